@@ -5,3 +5,4 @@ export type * from './ledger/types.ts';
 export type * from './loads/types.ts';
 export type * from './rules/types.ts';
 export type * from './survey/types.ts';
+export * from './units/index.ts';
