@@ -1,4 +1,4 @@
-import { type Dimension, dimensions, type UnitSystem, unitsOf } from './dimensions.ts';
+import { type Dimension, dimensions, type UnitSystem, unitsOf } from './dimension.ts';
 
 const grouped = (digits: string): string => {
   const [whole = '', decimals] = digits.split('.');

@@ -1,4 +1,4 @@
-import { type Dimension, dimensions, unitsOf } from './dimensions.ts';
+import { type Dimension, dimensions, unitsOf } from './dimension.ts';
 import type { Unit } from './unit-tables.ts';
 
 /** A typed value in SI, with its range where one was typed. */
@@ -74,7 +74,7 @@ const spellingsOf = (dimension: Dimension): ReadonlyMap<string, Unit> => {
 };
 
 const amount = String.raw`(?:\d+ \d+\/\d+|\d+\/\d+|(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:[eE][-+]?\d+)?|\.\d+)`;
-const leading = new RegExp(String.raw`^(RSI|USI|R|U)[- ]?(${amount})$`, 'i');
+const leading = new RegExp(`^(RSI|USI|R|U)[- ]?(${amount})$`, 'i');
 const trailing = new RegExp(String.raw`^(${amount}) ?([^\d].*?)? ?(?=$)`, 'i');
 const compound = new RegExp(
   String.raw`^(${amount}) ?('|ft|feet|foot)[ -]?(${amount}) ?("|''|in|inch|inches)\.?$`,
@@ -113,7 +113,7 @@ const withUnit = (term: Term, unit: string): Term =>
 const lastUnit = (term: Term): string => term.numbers.at(-1)!.unit;
 
 /** SI value of a term, or undefined when its unit is not one of the dimension's. */
-const valueOf = (term: Term, dimension: Dimension, asDifference = false): number | undefined => {
+const siOf = (term: Term, dimension: Dimension, asDifference = false): number | undefined => {
   const known = spellingsOf(dimension);
   let sum = 0;
   for (const { number, unit } of term.numbers) {
@@ -156,18 +156,18 @@ const parse = (typed: string, dimension: Dimension): ParsedQuantity | QuantityEr
     terms.map((term) => lastUnit(term!)).find((unit) => unit !== '' && !(relative && unit === '%')) ?? '';
   const full = terms.map((term) => withUnit(term!, shared));
   const [first, second, third] = full;
-  const value = valueOf(first!, dimension);
+  const value = siOf(first!, dimension);
   if (value === undefined) return unitProblem(first!, dimension);
   if (!second) return { value };
   if (isTolerance) {
     const margin = relative
       ? Math.abs(value) * (second.numbers[0]!.number / 100)
-      : valueOf(second, dimension, true);
+      : siOf(second, dimension, true);
     if (margin === undefined) return unitProblem(second, dimension);
     return { value, low: value - Math.abs(margin), high: value + Math.abs(margin) };
   }
-  const low = third ? valueOf(second, dimension) : value;
-  const high = valueOf(third ?? second, dimension);
+  const low = third ? siOf(second, dimension) : value;
+  const high = siOf(third ?? second, dimension);
   if (low === undefined || high === undefined)
     return unitProblem(low === undefined ? second : third!, dimension);
   if (low > high) return { problem: 'has a range that runs backwards' };
@@ -185,12 +185,12 @@ const memory = new Map<Dimension, Map<string, ParsedQuantity | QuantityError>>()
  * Spaces and case are free. The same text is parsed once and remembered.
  */
 export const parseQuantity = (text: string, dimension: Dimension): ParsedQuantity | QuantityError => {
-  let known = memory.get(dimension);
-  if (!known) memory.set(dimension, (known = new Map()));
-  let parsed = known.get(text);
-  if (!parsed) {
-    if (known.size >= most) known.clear();
-    known.set(text, (parsed = parse(text, dimension)));
-  }
+  const known = memory.get(dimension) ?? new Map<string, ParsedQuantity | QuantityError>();
+  if (known.size === 0) memory.set(dimension, known);
+  const before = known.get(text);
+  if (before) return before;
+  if (known.size >= most) known.clear();
+  const parsed = parse(text, dimension);
+  known.set(text, parsed);
   return parsed;
 };

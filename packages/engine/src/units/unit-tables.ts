@@ -76,15 +76,20 @@ export const unitTables = {
   transmittance: {
     'W/(m²·K)': unit(1, 'w/m2/k', 'wm2k'),
     USI: { factor: 1, leads: true },
+    'Btu/(h·ft²·°F)': unit(btuh / (ft ** 2 * kelvinPerF)),
     U: {
       factor: btuh / (ft ** 2 * kelvinPerF),
       leads: true,
-      spellings: ['btu/hft2f', 'btu/hrft2f', 'btu/ft2hf', 'btu/ft2fh', 'btuh/ft2f', 'btuh/ft2/f'],
+      spellings: ['btu/hrft2f', 'btu/ft2hf', 'btu/ft2fh', 'btuh/ft2f', 'btuh/ft2/f'],
     },
   },
   edgeLoss: {
     'W/(m·K)': unit(1, 'w/m/k'),
     'Btu/(h·ft·°F)': unit(btuh / (ft * kelvinPerF), 'btu/hrftf', 'btuh/ftf', 'btuh/ft/f'),
+  },
+  conductivity: {
+    'W/(m·K)': unit(1, 'w/m/k'),
+    'Btu·in/(h·ft²·°F)': unit((btuh * inch) / (ft ** 2 * kelvinPerF), 'btuin/hrft2f'),
   },
   conductance: { 'W/K': unit(1), 'Btu/(h·°F)': unit(btuh / kelvinPerF, 'btu/hrf', 'btuh/f') },
   heatFlux: { 'W/m²': unit(1), 'Btu/(h·ft²)': unit(btuh / ft ** 2, 'btuh/ft2', 'btu/hrft2') },

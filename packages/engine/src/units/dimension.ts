@@ -46,6 +46,20 @@ export const dimensions = {
   ),
   resistance: info('resistance', 'an R-value', ['R-8', 'RSI 1.4'], ['R', 1], ['RSI', 2]),
   transmittance: info('transmittance', 'a U-value', ['U-0.30', '1.7 W/(m²·K)'], ['U', 3], ['W/(m²·K)', 2]),
+  surfaceCoefficient: info(
+    'transmittance',
+    'a surface coefficient',
+    ['1.5 Btu/(h·ft²·°F)', '8.5 W/(m²·K)'],
+    ['Btu/(h·ft²·°F)', 2],
+    ['W/(m²·K)', 2],
+  ),
+  conductivity: info(
+    'conductivity',
+    'a conductivity',
+    ['0.27 Btu·in/(h·ft²·°F)', '0.039 W/(m·K)'],
+    ['Btu·in/(h·ft²·°F)', 3],
+    ['W/(m·K)', 4],
+  ),
   edgeLoss: info(
     'edgeLoss',
     'an edge loss',
