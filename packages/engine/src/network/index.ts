@@ -1,0 +1,14 @@
+export { type CompiledNetwork, compileNetwork, editElement, setFixedPressure } from './compile.ts';
+export { frictionFactor } from './friction.ts';
+export { leakFlow } from './leak-law.ts';
+export { type SolveOptions, solveNetwork } from './solve.ts';
+export type {
+  ElementLaw,
+  FrictionLaw,
+  Junction,
+  Network,
+  NetworkAir,
+  NetworkElement,
+  NetworkNode,
+  NetworkSolution,
+} from './types.ts';

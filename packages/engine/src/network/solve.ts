@@ -1,0 +1,327 @@
+import { factorAndSolve } from '../numerics/ldl.ts';
+import { findAmbiguousFans } from './ambiguous-fans.ts';
+import { type CompiledNetwork, holdFlow, restoreLeakSides } from './compile.ts';
+import { absorbOwnSlopes, clearOffsets, correctStep, updateOffsets } from './cross-terms.ts';
+import { tableValue } from './fan-law.ts';
+import { clearSystem, pass, SUM_DESCENT, SUM_DROP, SUM_END, SUM_ERROR, SUM_FLOW, SUM_STALE } from './pass.ts';
+import {
+  CONDUCTANCE,
+  ENTRY,
+  FIXED_FLOW,
+  FLOW,
+  FROM,
+  KIND,
+  KIND_FIXED,
+  KIND_POWER,
+  KIND_TABLE,
+  LINKS,
+  OFFSET,
+  POWER_BY_PRESSURE,
+  POWER_INVERSE_BASE,
+  SOURCE,
+  START,
+  STEP,
+  STRIDE,
+  TABLE_AT_LIMIT,
+  TABLE_HELD_FLOW,
+  TABLE_NUMBER,
+  TO,
+} from './record.ts';
+import type { NetworkSolution } from './types.ts';
+
+/** Flow-equivalent error of every law, relative to the largest flow, at which a solve ends. */
+export const RESIDUAL_TOLERANCE = 1e-10;
+
+/** The scale of the residual never falls below this share of the largest flow at 10 Pa ("everything off"). */
+const FLOW_FLOOR = 1e-6;
+
+/** After this many iterations small leaks go back to the flow side, which can not overshoot. */
+const LEAK_PATIENCE = 15;
+
+/** Tees and stall dips join when the plain network is solved this well. */
+const CROSS_JOIN = 1e-3;
+
+/** Accuracy of the linear solve behind one Newton step with cross terms: enough for a thousandfold gain. */
+const CROSS_TOLERANCE = 1e-3;
+
+const MOST_ITERATIONS = 200;
+
+/** A step is taken in full when the content's derivative at its end is at most this share of that at its start. */
+const SLOPE_SHARE = 0.5;
+
+export type SolveOptions = {
+  /** 'cold' forgets earlier flows; 'warm' (the default after a first solve) starts from them. */
+  readonly start?: 'cold' | 'warm';
+};
+
+/**
+ * Solves a network: global gradient method on flows and pressures (Todini & Pilati 1988) in correction form, with
+ * a line search on the content Σ∫Δp dQ (Millar 1951; Collins et al. 1978), which is convex as long as every
+ * law rises, so the solve gets there from anywhere. Tees, static-pressure leaks and stall dips
+ * join near the solution with full Newton steps. The final residual is always of the true equations.
+ *
+ * Never throws on a hard network: look at `converged` and `worst`.
+ */
+export function solveNetwork(compiled: CompiledNetwork, options: SolveOptions = {}): NetworkSolution {
+  const warm = compiled.solved && options.start !== 'cold';
+  if (compiled.leaksByFlow) restoreLeakSides(compiled);
+  let run = iterate(compiled, warm);
+  if (!run.converged && warm) {
+    const cold = iterate(compiled, false);
+    run = { converged: cold.converged, iterations: run.iterations + cold.iterations };
+  }
+  compiled.solved = run.converged;
+  compiled.assembled = run.converged && compiled.cross === undefined;
+  return readSolution(compiled, run);
+}
+
+type Run = { readonly converged: boolean; readonly iterations: number };
+
+function iterate(compiled: CompiledNetwork, warm: boolean): Run {
+  const { cross, sums } = compiled;
+  if (compiled.leaksByFlow) restoreLeakSides(compiled);
+  let crossJoined = cross !== undefined && warm;
+  let lastError = Number.POSITIVE_INFINITY;
+  if (!warm) startCold(compiled);
+  else if (!compiled.assembled) {
+    holdFlows(compiled);
+    evaluate(compiled, crossJoined);
+  }
+  for (let iteration = 1; iteration <= MOST_ITERATIONS; iteration++) {
+    if (crossJoined) absorbOwnSlopes(cross!, compiled);
+    linearStep(compiled, crossJoined);
+    evaluate(compiled, crossJoined);
+    // The first step brings the flows into balance; only after it is a step a descent.
+    if (iteration > 1) {
+      if (crossJoined) halveWhenWorse(compiled, lastError);
+      else searchLine(compiled);
+    }
+    const error = relativeError(compiled);
+    if (!Number.isFinite(error + sums[SUM_END]!)) return { converged: false, iterations: iteration };
+    if (error <= RESIDUAL_TOLERANCE && sums[SUM_STALE] === 0) {
+      if (cross === undefined || crossJoined) return { converged: true, iterations: iteration };
+    }
+    lastError = sums[SUM_ERROR]!;
+    if (cross !== undefined && !crossJoined && error <= CROSS_JOIN) {
+      crossJoined = true;
+      holdFlows(compiled);
+      evaluate(compiled, true);
+      lastError = Number.POSITIVE_INFINITY;
+    }
+    if (iteration === LEAK_PATIENCE) linearizeLeaksByFlow(compiled);
+  }
+  return { converged: false, iterations: MOST_ITERATIONS };
+}
+
+function relativeError(compiled: CompiledNetwork): number {
+  const { sums } = compiled;
+  return sums[SUM_ERROR]! / Math.max(sums[SUM_FLOW]!, FLOW_FLOOR * compiled.largestStart, Number.MIN_VALUE);
+}
+
+/** Evaluates all laws at the coming flows and assembles the system of the next step. */
+function evaluate(compiled: CompiledNetwork, withCross: boolean): void {
+  if (compiled.cross !== undefined) {
+    if (withCross) updateOffsets(compiled.cross, compiled);
+    else clearOffsets(compiled.cross, compiled);
+  }
+  clearSystem(compiled);
+  pass(compiled, 0, compiled.active);
+}
+
+/** Solves the assembled system for the change of the pressures and applies it. */
+function linearStep(compiled: CompiledNetwork, withCross: boolean): void {
+  const { pattern, diagonal, lower, right, head, headStep, closedNodes } = compiled;
+  // Closed nodes have no equation of their own: theirs reads "no change".
+  for (let i = 0; i < closedNodes.length; i++) diagonal[closedNodes[i]!] = 1;
+  factorAndSolve(pattern, diagonal, lower, right, headStep);
+  if (withCross) {
+    correctStep(compiled.cross!, compiled, { pattern, inversePivots: diagonal, lower }, CROSS_TOLERANCE);
+  }
+  for (let i = 0; i < pattern.size; i++) head[i] = head[i]! + headStep[i]!;
+}
+
+/** One linear network of secants at 10 Pa, fans as the line from shut-off pressure to free flow. */
+function startCold(compiled: CompiledNetwork): void {
+  const { records, links, head, tables, pattern, diagonal, lower, right, active, sums } = compiled;
+  head.fill(0, 0, pattern.size);
+  sums.fill(0);
+  clearSystem(compiled);
+  for (let record = 0; record < active; record++) {
+    const at = record * STRIDE;
+    const link = record * LINKS;
+    const from = links[link + FROM]!;
+    const to = links[link + TO]!;
+    let drive = head[from]! - head[to]!;
+    let conductance = records[at + START]!;
+    if (links[link + KIND] === KIND_TABLE) drive -= tableValue(tables[records[at + TABLE_NUMBER]!]!, 0);
+    let source = conductance * drive;
+    if (links[link + KIND] === KIND_FIXED) {
+      conductance = 0;
+      source = records[at + FIXED_FLOW]!;
+    }
+    records[at + FLOW] = 0;
+    records[at + STEP] = 0;
+    records[at + OFFSET] = 0;
+    records[at + CONDUCTANCE] = conductance;
+    records[at + SOURCE] = source;
+    diagonal[from] = diagonal[from]! + conductance;
+    diagonal[to] = diagonal[to]! + conductance;
+    right[from] = right[from]! - source;
+    right[to] = right[to]! + source;
+    const entry = links[link + ENTRY]!;
+    lower[entry] = lower[entry]! - conductance;
+  }
+}
+
+function holdFlows(compiled: CompiledNetwork): void {
+  for (let record = 0; record < compiled.active; record++) holdFlow(compiled.records, record * STRIDE);
+}
+
+/**
+ * Shortens a step that climbs out of the valley: seeks t with a small derivative of the content along the step by
+ * regula falsi with the Illinois rule. The evaluation that told so is the one the next iteration needs anyway, so
+ * an accepted step costs nothing.
+ */
+function searchLine(compiled: CompiledNetwork): void {
+  const { sums } = compiled;
+  const target = SLOPE_SHARE * sums[SUM_DESCENT]!;
+  let highValue = sums[SUM_END]!;
+  if (!(highValue > target)) return;
+  const search = keepStep(compiled);
+  let low = 0;
+  let lowValue = -sums[SUM_DESCENT]!;
+  let high = 1;
+  for (let i = 0; i < 30; i++) {
+    let t = low - (lowValue * (high - low)) / (highValue - lowValue);
+    const margin = 0.1 * (high - low);
+    t = Math.min(Math.max(t, low + margin), high - margin);
+    const value = evaluateAlong(compiled, search, t, false);
+    if (Math.abs(value) <= target) return;
+    if (value > 0) {
+      high = t;
+      highValue = value;
+      lowValue /= 2;
+    } else {
+      low = t;
+      lowValue = value;
+      highValue /= 2;
+    }
+  }
+}
+
+/** With cross terms there is no content to descend; a step that makes the worst law worse is halved. */
+function halveWhenWorse(compiled: CompiledNetwork, lastError: number): void {
+  if (!(compiled.sums[SUM_ERROR]! > 2 * lastError)) return;
+  evaluateAlong(compiled, keepStep(compiled), 0.5, true);
+}
+
+type KeptStep = { readonly flow: Float64Array; readonly step: Float64Array };
+
+/** Flows before the latest step and the step itself. Allocates: only steps that overshoot come here. */
+function keepStep(compiled: CompiledNetwork): KeptStep {
+  const { records, active } = compiled;
+  const flow = new Float64Array(active);
+  const step = new Float64Array(active);
+  for (let record = 0; record < active; record++) {
+    step[record] = records[record * STRIDE + STEP]!;
+    flow[record] = records[record * STRIDE + FLOW]! - step[record]!;
+  }
+  return { flow, step };
+}
+
+/** Evaluates the network at flow + t·step and returns the derivative of the content there. */
+function evaluateAlong(compiled: CompiledNetwork, kept: KeptStep, t: number, withCross: boolean): number {
+  const { records, active } = compiled;
+  for (let record = 0; record < active; record++) {
+    records[record * STRIDE + SOURCE] = kept.flow[record]! + t * kept.step[record]!;
+    records[record * STRIDE + CONDUCTANCE] = 0;
+  }
+  evaluate(compiled, withCross);
+  let derivative = 0;
+  for (let record = 0; record < active; record++) {
+    const at = record * STRIDE;
+    const conductance = records[at + CONDUCTANCE]!;
+    if (conductance > 0) {
+      derivative -= (kept.step[record]! * (records[at + SOURCE]! - records[at + FLOW]!)) / conductance;
+    }
+  }
+  return derivative;
+}
+
+function linearizeLeaksByFlow(compiled: CompiledNetwork): void {
+  const { records, links, active } = compiled;
+  for (let record = 0; record < active; record++) {
+    const at = record * STRIDE;
+    if (links[record * LINKS + KIND] !== KIND_POWER || records[at + POWER_BY_PRESSURE] === 0) continue;
+    records[at + POWER_BY_PRESSURE] = 0;
+    // The remembered point belonged to a pressure; the next one is a flow.
+    records[at + POWER_INVERSE_BASE] = 0;
+  }
+  compiled.leaksByFlow = true;
+}
+
+function readSolution(compiled: CompiledNetwork, run: Run): NetworkSolution {
+  const { records, links, head, step, source, active, sums, elements, pattern, closedNodes } = compiled;
+  const flow_m3s = new Float64Array(elements.length);
+  const pressure_Pa = new Float64Array(step.length);
+  const balance = new Float64Array(step.length);
+  const fanAtLimit: number[] = [];
+  for (let record = 0; record < active; record++) {
+    const at = record * STRIDE;
+    const link = record * LINKS;
+    const flow = records[at + FLOW]!;
+    flow_m3s[source[record]!] = flow;
+    balance[links[link + FROM]!] = balance[links[link + FROM]!]! - flow;
+    balance[links[link + TO]!] = balance[links[link + TO]!]! + flow;
+    if (
+      links[link + KIND] === KIND_TABLE &&
+      records[at + TABLE_HELD_FLOW]! < Number.POSITIVE_INFINITY &&
+      records[at + TABLE_AT_LIMIT] === 1
+    ) {
+      fanAtLimit.push(source[record]!);
+    }
+  }
+  let worstBalance = 0;
+  for (let i = 0; i < pattern.size; i++) worstBalance = Math.max(worstBalance, Math.abs(balance[i]!));
+  for (let i = 0; i < step.length; i++) pressure_Pa[i] = head[step[i]!]!;
+  if (closedNodes.length > 0) {
+    const closed = new Set(closedNodes);
+    for (let i = 0; i < step.length; i++) if (closed.has(step[i]!)) pressure_Pa[i] = Number.NaN;
+  }
+  const scale = Math.max(sums[SUM_FLOW]!, FLOW_FLOOR * compiled.largestStart, Number.MIN_VALUE);
+  const worst = run.converged ? undefined : worstElement(compiled);
+  return {
+    flow_m3s,
+    pressure_Pa,
+    residual: relativeError(compiled),
+    continuityResidual: worstBalance / scale,
+    iterations: run.iterations,
+    converged: run.converged,
+    setAside: compiled.setAside,
+    fanAtLimit,
+    ambiguousFans: run.converged ? findAmbiguousFans(compiled) : [],
+    ...(worst === undefined ? {} : { worst }),
+  };
+}
+
+function worstElement(compiled: CompiledNetwork): NetworkSolution['worst'] {
+  const { records, active, source, elements, sums } = compiled;
+  let worst = -1;
+  let largest = -1;
+  for (let record = 0; record < active; record++) {
+    const at = record * STRIDE;
+    const error = Math.abs(records[at + SOURCE]! - records[at + FLOW]!);
+    if (Number.isFinite(error) && error <= largest) continue;
+    worst = record;
+    largest = error;
+    if (!Number.isFinite(error)) break;
+  }
+  if (worst < 0) return undefined;
+  const element = source[worst]!;
+  const { id, kind } = elements[element]!;
+  const flow = records[worst * STRIDE + FLOW]!;
+  const reason = Number.isFinite(largest)
+    ? `${kind} '${id}': its law still misses the pressures by a flow of ${largest.toPrecision(3)} m³/s at ${flow.toPrecision(3)} m³/s (largest drop in the network ${sums[SUM_DROP]!.toPrecision(3)} Pa)`
+    : `${kind} '${id}': its flow or pressure left the range of numbers`;
+  return { element, reason };
+}
