@@ -1,35 +1,51 @@
 import type { Mode } from '../survey/types.ts';
+import type { DirectedFlow } from './directed-flow.ts';
+import type { Terms } from './terms.ts';
 
 /** Temperatures and heat flows of one survey in one mode, closed to rounding. */
 export type Heat = {
   readonly mode: Mode;
-  /** Temperature (°C) and humidity ratio of every network node while the fan runs. */
+  readonly flow: DirectedFlow;
+  readonly terms: Terms;
+  readonly specificHeat_JkgK: number;
+  /** Fan power of each system while it runs, in the order of the survey, W. */
+  readonly fanPower_W: readonly number[];
+  /** As the house floats on the design day, with real equipment. */
+  readonly floating: HeatState;
+  /** With every room held at its set point and equipment as large as that needs. */
+  readonly atSetPoint: HeatState;
+};
+
+/** One settled state of the house. */
+export type HeatState = {
+  /** Part of the design hour in which the fans run; above 1 only at the set point. */
+  readonly share: number;
+  /** By room and zone id. */
+  readonly temperature_C: Readonly<Record<string, number>>;
+  readonly humidityRatio: Readonly<Record<string, number>>;
+  /** By network node, while the fans run. */
   readonly nodeTemperature_C: Float64Array;
   readonly nodeHumidityRatio: Float64Array;
-  /** For each network element, temperature where air leaves it in its direction of flow. */
+  /** By network element: the air that leaves it. */
   readonly leavingTemperature_C: Float64Array;
-  readonly rooms: Readonly<Record<string, RoomHeat>>;
-  readonly zones: Readonly<
-    Record<string, { readonly temperature_C: number; readonly humidityRatio: number }>
-  >;
-  readonly systems: Readonly<Record<string, SystemHeat>>;
+  readonly leavingHumidityRatio: Float64Array;
+  /** In the order of the survey's systems. */
+  readonly systems: readonly SystemHeat[];
   readonly iterations: number;
 };
 
-export type RoomHeat = {
-  readonly temperature_C: number;
-  readonly humidityRatio: number;
-};
-
 export type SystemHeat = {
-  /** Share of the time the equipment runs on the design hour; 1 = all the time. */
+  readonly system: string;
+  /** Part of the hour in which the equipment gives its full output. */
   readonly runFraction: number;
-  /** True when it runs all the time and the thermostat room still misses its set point. */
+  /** True when it runs all the time and its thermostat's room still misses the set point. */
   readonly short: boolean;
-  /** Output while running, W: sensible (positive heats) and latent removed. */
-  readonly sensible_W: number;
-  readonly latent_W: number;
-  readonly fanPower_W: number;
+  /** Full sensible output into the air while running, W: positive heats, negative cools. */
+  readonly fullOutput_W: number;
+  /** Average sensible output into the air while the fans run, W. */
+  readonly output_W: number;
+  /** Moisture taken out while the fans run, kg/s (≥ 0). */
+  readonly moisture_kgs: number;
   readonly enteringTemperature_C: number;
   readonly leavingTemperature_C: number;
 };

@@ -19,8 +19,9 @@ export type Cause =
   | 'storage';
 
 /**
- * One line of the account, averaged over the design hour: what passes from one place to another.
- * Places are ids: a room, zone, duct part, 'system/air-handler', 'outdoors', 'ground', 'sun', 'occupants', 'equipment'.
+ * One line of the account: what passes from one place to another on the design hour.
+ * Places are ids: a room, zone, duct part, 'system/air-handler', 'outdoors', 'ground', 'sun',
+ * 'occupants', 'equipment', 'electricity', 'construction'.
  * Heat carried by air counts from the reference state, so every place closes for any reference.
  */
 export type LedgerLine = {
@@ -30,7 +31,11 @@ export type LedgerLine = {
   readonly cause: Cause;
   readonly place?: LeakPlace;
   readonly system?: string;
+  /** Part of the design hour in which it acts; 1 for what never stops. */
+  readonly share: number;
+  /** Air while it acts, kg/s. */
   readonly air_kgs: number;
+  /** Heat and moisture averaged over the hour, W. */
   readonly sensible_W: number;
   readonly latent_W: number;
 };

@@ -1,0 +1,174 @@
+import type { Air } from '../air/types.ts';
+import type { Heat, HeatState } from '../heat/types.ts';
+import type { Loads } from '../loads/types.ts';
+import type { Survey } from '../survey/types.ts';
+import { findDestinations, traceLosses } from './trace-losses.ts';
+import type { PathLoss, RoomStanding } from './types.ts';
+
+/**
+ * How each room stands: its load with what its ducts lose, the air it needs and gets, and the temperature it drifts to.
+ *
+ * Air needed: the system's design airflow shared by (room load + heat conducted by its supply ducts), over the rooms
+ * that have a register, as the trade shares airflow by load (common practice, no source); or as typed for the room.
+ * Leaks do not raise the need: what leaks never arrives, so it shows as shortage.
+ */
+export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat): RoomStanding[] {
+  const destinations = findDestinations(survey, air, heat);
+  const set_C = loads.indoor.temperature_C;
+  const losses = traceLosses(survey, air, heat, heat.atSetPoint, destinations, set_C);
+  const supplies = survey.rooms.map((room) => suppliesOf(air, heat, room.id));
+  const needed = neededAirflow(survey, loads, losses, supplies);
+  return survey.rooms.map((room, r): RoomStanding => {
+    const load = loads.rooms.find((one) => one.room === room.id)!;
+    const mass = supplies[r]!.reduce((sum, supply) => sum + supply.mass_kgs, 0);
+    const warmth = supplies[r]!.reduce(
+      (sum, supply) => sum + supply.mass_kgs * heat.floating.leavingTemperature_C[supply.element]!,
+      0,
+    );
+    const main = supplies[r]!.toSorted((a, b) => b.mass_kgs - a.mass_kgs)[0];
+    return {
+      room: room.id,
+      name: room.name,
+      load_W: load.sensible_W,
+      ductLoss_W: losses[r]!.reduce((sum, loss) => sum + loss.sensible_W, 0),
+      latent_W: load.latent_W,
+      needed_m3s: needed[r]!,
+      delivered_m3s: mass / air.referenceDensity_kgm3,
+      ...(mass > 0 ? { arrives_C: warmth / mass } : {}),
+      predicted_C: heat.floating.temperature_C[room.id]!,
+      setPoint_C: set_C,
+      pressure_Pa: pressureOf(air, room.id),
+      pressureToHall_Pa: worstDoorPressure(survey, air, room.id),
+      losses: [...losses[r]!, ...(main ? pathDrops(air, heat, main.element) : [])],
+    };
+  });
+}
+
+type Supply = { readonly element: number; readonly system: string; readonly mass_kgs: number };
+
+/** Registers that blow into a room. */
+function suppliesOf(air: Air, heat: Heat, room: string): Supply[] {
+  return air.elements.flatMap((element, e) => {
+    const into = air.nodes[heat.flow.lower[e]!]!;
+    const mass_kgs = heat.flow.mass_kgs[e]!;
+    const blows =
+      element.kind === 'terminal' &&
+      element.side === 'supply' &&
+      into.kind === 'room' &&
+      into.id === room &&
+      mass_kgs > 0;
+    return blows ? [{ element: e, system: element.system!, mass_kgs }] : [];
+  });
+}
+
+function neededAirflow(
+  survey: Survey,
+  loads: Loads,
+  losses: readonly (readonly PathLoss[])[],
+  supplies: readonly (readonly Supply[])[],
+): number[] {
+  const needed = survey.rooms.map(() => 0);
+  for (const system of survey.systems) {
+    const weights = survey.rooms.map((room, r) => {
+      const served = system.parts.some((part) => part.side === 'supply' && part.terminal?.room === room.id);
+      if (!served) return 0;
+      const total = supplies[r]!.reduce((sum, supply) => sum + supply.mass_kgs, 0);
+      const own = supplies[r]!.reduce(
+        (sum, supply) => sum + (supply.system === system.id ? supply.mass_kgs : 0),
+        0,
+      );
+      const conducted = losses[r]!.reduce(
+        (sum, loss) =>
+          sum + (loss.system === system.id && loss.cause === 'supply conduction' ? loss.sensible_W : 0),
+        0,
+      );
+      const load = loads.rooms.find((one) => one.room === room.id)!.sensible_W;
+      return Math.max(0, load * (total > 0 ? own / total : 1) + conducted);
+    });
+    const total = weights.reduce((sum, weight) => sum + weight, 0);
+    if (total > 0)
+      weights.forEach((weight, r) => {
+        needed[r]! += (system.designAirflow_m3s[loads.mode] * weight) / total;
+      });
+  }
+  return survey.rooms.map((room, r) => room.designAirflow_m3s?.[loads.mode] ?? needed[r]!);
+}
+
+const nodeOf = (air: Air, id: string) =>
+  air.nodes.findIndex((node) => node.kind !== 'duct' && node.id === id);
+const pressureOf = (air: Air, id: string) => air.solution.pressure_Pa[nodeOf(air, id)]!;
+
+/** Largest pressure of a room over the spaces behind its doors, with its sign; 0 for a room without doors. */
+function worstDoorPressure(survey: Survey, air: Air, room: string): number {
+  let worst = 0;
+  for (const { between } of [...survey.doors, ...survey.transfers]) {
+    if (!between.includes(room)) continue;
+    const other = between[0] === room ? between[1] : between[0];
+    const over = pressureOf(air, room) - pressureOf(air, other);
+    if (Math.abs(over) > Math.abs(worst)) worst = over;
+  }
+  return worst;
+}
+
+/** Total pressure spent on the way from the air handler to one register, part by part. */
+function pathDrops(air: Air, heat: Heat, register: number): PathLoss[] {
+  const { flow } = heat;
+  const drops: PathLoss[] = [];
+  let e: number | undefined = register;
+  for (let steps = 0; e !== undefined && steps < air.elements.length; steps++) {
+    const element = air.elements[e]!;
+    if (
+      element.side !== 'supply' ||
+      element.kind === 'fan' ||
+      element.kind === 'coil' ||
+      element.kind === 'filter'
+    )
+      break;
+    const cause =
+      element.kind === 'terminal' ? 'register' : element.kind === 'damper' ? 'damper' : 'friction';
+    const drop_Pa = air.solution.pressure_Pa[flow.upper[e]!]! - air.solution.pressure_Pa[flow.lower[e]!]!;
+    drops.unshift({
+      system: element.system!,
+      part: element.of,
+      what: cause === 'friction' ? 'friction and fittings' : cause,
+      cause,
+      air_m3s: 0,
+      sensible_W: 0,
+      drop_Pa,
+    });
+    const feeders: readonly number[] = flow.into[flow.upper[e]!]!.filter(
+      (one) => air.elements[one]!.kind !== 'leak',
+    );
+    e = feeders.toSorted((a, b) => flow.mass_kgs[b]! - flow.mass_kgs[a]!)[0];
+  }
+  return mergeByPart(drops);
+}
+
+function mergeByPart(drops: readonly PathLoss[]): PathLoss[] {
+  const merged = new Map<string, PathLoss>();
+  for (const drop of drops) {
+    const key = `${drop.part}|${drop.cause}`;
+    const same = merged.get(key);
+    merged.set(key, same ? { ...same, drop_Pa: same.drop_Pa + drop.drop_Pa } : drop);
+  }
+  return [...merged.values()];
+}
+
+/** Heat that arrives in rooms from one system, W, counted from each room's own temperature; positive helps. */
+export function deliveredHeat_W(air: Air, heat: Heat, state: HeatState, system: string): number {
+  const sign = heat.mode === 'heating' ? 1 : -1;
+  let sum = 0;
+  air.elements.forEach((element, e) => {
+    const into = air.nodes[heat.flow.lower[e]!]!;
+    if (
+      element.kind !== 'terminal' ||
+      element.side !== 'supply' ||
+      element.system !== system ||
+      into.kind !== 'room'
+    )
+      return;
+    const rate = heat.flow.mass_kgs[e]! * heat.specificHeat_JkgK;
+    sum += sign * state.share * rate * (state.leavingTemperature_C[e]! - state.temperature_C[into.id]!);
+  });
+  return sum;
+}

@@ -1,0 +1,106 @@
+import type { Air } from '../air/types.ts';
+import type { Heat, HeatState } from '../heat/types.ts';
+import type { Survey } from '../survey/types.ts';
+import type { PathLoss } from './types.ts';
+
+/** Part of the air at each node that is on its way to each room; rows by node, columns by room. */
+export type Destinations = { readonly share: Float64Array; readonly rooms: number };
+
+/**
+ * Follows the air backwards from registers to the air handler and the returns: a node's air goes to rooms in the
+ * proportions in which its non-leaking branches do. Air that leaks counts for the rooms it was meant for.
+ */
+export function findDestinations(survey: Survey, air: Air, heat: Heat): Destinations {
+  const { flow } = heat;
+  const rooms = survey.rooms.length;
+  const roomIndex = new Map(survey.rooms.map((room, index) => [room.id, index]));
+  const share = new Float64Array(air.nodes.length * rooms);
+  const outOf: number[][] = air.nodes.map(() => []);
+  air.elements.forEach((element, e) => {
+    if (flow.mass_kgs[e]! > 0 && element.kind !== 'leak' && element.kind !== 'ventilator')
+      outOf[flow.upper[e]!]!.push(e);
+  });
+  const visit = (node: number) => {
+    const row = new Float64Array(rooms);
+    let total = 0;
+    for (const e of outOf[node]!) {
+      const mass = flow.mass_kgs[e]!;
+      const next = flow.lower[e]!;
+      const place = air.nodes[next]!;
+      total += mass;
+      if (place.kind === 'room') row[roomIndex.get(place.id)!]! += mass;
+      else if (place.kind === 'duct')
+        for (let r = 0; r < rooms; r++) row[r]! += mass * share[next * rooms + r]!;
+    }
+    if (total > 0) for (let r = 0; r < rooms; r++) share[node * rooms + r] = row[r]! / total;
+  };
+  // A ring (bypass) needs its own answer first; a few rounds settle it.
+  const rounds = flow.ring.length > 0 ? 30 : 1;
+  for (let round = 0; round < rounds; round++) {
+    for (let index = flow.order.length - 1; index >= 0; index--) visit(flow.order[index]!);
+    for (const node of flow.ring) visit(node);
+  }
+  return { share, rooms };
+}
+
+/**
+ * What the ducts take from each room, in one state of the house: air and heat by part and cause.
+ * Heat counts from the set point, so for every system: output + fan heat = delivered + Σ losses, exactly.
+ * Positive takes from the room, in heating and in cooling alike.
+ */
+export function traceLosses(
+  survey: Survey,
+  air: Air,
+  heat: Heat,
+  state: HeatState,
+  destinations: Destinations,
+  reference_C: number,
+): PathLoss[][] {
+  const { flow } = heat;
+  const sign = heat.mode === 'heating' ? 1 : -1;
+  const losses = survey.rooms.map(() => new Map<string, { -readonly [K in keyof PathLoss]: PathLoss[K] }>());
+  const give = (node: number, loss: PathLoss) => {
+    for (let r = 0; r < destinations.rooms; r++) {
+      const share = destinations.share[node * destinations.rooms + r]!;
+      if (share === 0) continue;
+      const key = `${loss.part}|${loss.cause}|${loss.what}`;
+      const same = losses[r]!.get(key);
+      const air_m3s = share * loss.air_m3s;
+      const sensible_W = share * loss.sensible_W;
+      if (same) {
+        same.air_m3s += air_m3s;
+        same.sensible_W += sensible_W;
+      } else losses[r]!.set(key, { ...loss, air_m3s, sensible_W });
+    }
+  };
+  air.elements.forEach((element, e) => {
+    const mass = flow.mass_kgs[e]!;
+    if (!(mass > 0) || element.system === undefined) return;
+    const upper = flow.upper[e]!;
+    const lower = flow.lower[e]!;
+    const rate = sign * state.share * mass * heat.specificHeat_JkgK;
+    const base = { system: element.system, part: element.of, drop_Pa: 0 };
+    if (element.kind === 'leak') {
+      const outward = air.nodes[upper]!.kind === 'duct';
+      const node = outward ? upper : lower;
+      const excess_K = state.leavingTemperature_C[e]! - reference_C;
+      give(node, {
+        ...base,
+        what: element.leak?.place ?? 'leak',
+        cause: element.side === 'return' ? 'return leak' : 'supply leak',
+        ...(element.leak ? { place: element.leak.place } : {}),
+        air_m3s: (element.side === 'return' ? 0 : outward ? 1 : -1) * (mass / air.referenceDensity_kgm3),
+        sensible_W: (outward ? 1 : -1) * rate * excess_K,
+      });
+    } else if (element.surroundings !== undefined && element.conductance_WK !== undefined) {
+      give(lower, {
+        ...base,
+        what: 'through the duct wall',
+        cause: element.side === 'return' ? 'return conduction' : 'supply conduction',
+        air_m3s: 0,
+        sensible_W: rate * (state.nodeTemperature_C[upper]! - state.leavingTemperature_C[e]!),
+      });
+    }
+  });
+  return losses.map((map) => [...map.values()]);
+}

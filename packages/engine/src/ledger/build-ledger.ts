@@ -1,0 +1,241 @@
+import type { Air, AirElement } from '../air/types.ts';
+import { latentHeat_Jkg, type When } from '../heat/terms.ts';
+import type { Heat } from '../heat/types.ts';
+import type { Loads } from '../loads/types.ts';
+import type { Survey } from '../survey/types.ts';
+import type { Cause, Ledger, LedgerLine } from './types.ts';
+
+/** Elements that air passes through and that stay the owner of it; all others hand air straight from place to place. */
+const passages: ReadonlySet<AirElement['kind']> = new Set([
+  'duct',
+  'fan',
+  'filter',
+  'coil',
+  'damper',
+  'bypass',
+]);
+
+/** Largest imbalance that is still rounding. */
+export const closesTo = 1e-9;
+
+/**
+ * Writes the account of a solved house as lines from place to place: air through the network, heat conducted by
+ * ducts, heat and moisture of equipment, and all that passes between rooms, zones and their surroundings.
+ * Heat in air counts from the indoor design state: sensible = share·ṁ·cp·(T − T_ref), latent = share·ṁ·h_fg·(W − W_ref).
+ * @throws Error naming the place when it does not close to 1e-9 of the throughput: a fault of the program, never of the house.
+ */
+export function buildLedger(survey: Survey, loads: Loads, air: Air, heat: Heat): Ledger {
+  const lines = new Lines(loads.indoor.temperature_C, loads.indoor.humidityRatio, heat.specificHeat_JkgK);
+  addNetwork(lines, survey, air, heat);
+  addTerms(lines, loads, heat);
+  const merged = lines.list();
+  return {
+    mode: heat.mode,
+    lines: merged,
+    referenceTemperature_C: loads.indoor.temperature_C,
+    referenceHumidityRatio: loads.indoor.humidityRatio,
+    residual: closeLedger(merged, balancedPlaces(survey)),
+  };
+}
+
+/** Places that must close: rooms, buffer zones, duct parts and air handlers. */
+export const balancedPlaces = (survey: Survey): ReadonlySet<string> =>
+  new Set([
+    ...survey.rooms.map((room) => room.id),
+    ...survey.zones.map((zone) => zone.id),
+    ...survey.systems.flatMap((system) => [system.airHandler.id, ...system.parts.map((part) => part.id)]),
+  ]);
+
+/** Collects lines, adding up those that say the same. */
+class Lines {
+  private readonly byKey = new Map<string, { -readonly [K in keyof LedgerLine]: LedgerLine[K] }>();
+  private readonly reference_C: number;
+  private readonly referenceHumidity: number;
+  private readonly specificHeat_JkgK: number;
+
+  constructor(reference_C: number, referenceHumidity: number, specificHeat_JkgK: number) {
+    this.reference_C = reference_C;
+    this.referenceHumidity = referenceHumidity;
+    this.specificHeat_JkgK = specificHeat_JkgK;
+  }
+
+  add(line: LedgerLine): void {
+    const key = [line.from, line.to, line.what, line.cause, line.share].join('|');
+    const same = this.byKey.get(key);
+    if (!same) {
+      this.byKey.set(key, { ...line });
+      return;
+    }
+    same.air_kgs += line.air_kgs;
+    same.sensible_W += line.sensible_W;
+    same.latent_W += line.latent_W;
+  }
+
+  /** Air that carries its heat and moisture. */
+  air(line: Omit<LedgerLine, 'sensible_W' | 'latent_W'>, temperature_C: number, humidityRatio: number): void {
+    const rate = line.share * line.air_kgs;
+    this.add({
+      ...line,
+      sensible_W: rate * this.specificHeat_JkgK * (temperature_C - this.reference_C),
+      latent_W: rate * latentHeat_Jkg * (humidityRatio - this.referenceHumidity),
+    });
+  }
+
+  /** Heat without air, written in the direction in which it flows. */
+  heat(line: Omit<LedgerLine, 'air_kgs' | 'sensible_W' | 'latent_W'>, sensible_W: number): void {
+    const { from, to } = line;
+    if (sensible_W >= 0) this.add({ ...line, air_kgs: 0, sensible_W, latent_W: 0 });
+    else this.add({ ...line, from: to, to: from, air_kgs: 0, sensible_W: -sensible_W, latent_W: 0 });
+  }
+
+  list(): LedgerLine[] {
+    return [...this.byKey.values()];
+  }
+}
+
+function addNetwork(lines: Lines, survey: Survey, air: Air, heat: Heat): void {
+  const { flow, floating: state } = heat;
+  const { share } = state;
+  const placeOf = (node: number) => (air.nodes[node]!.kind === 'outdoors' ? 'outdoors' : air.nodes[node]!.id);
+  air.elements.forEach((element, e) => {
+    const air_kgs = flow.mass_kgs[e]!;
+    if (!(air_kgs > 0)) return;
+    const upper = flow.upper[e]!;
+    const from = placeOf(upper);
+    const to = placeOf(flow.lower[e]!);
+    const { what, cause } = wording(element);
+    const common = {
+      what,
+      cause,
+      system: element.system,
+      share,
+      air_kgs,
+      ...(element.leak ? { place: element.leak.place } : {}),
+    };
+    const enters = [state.nodeTemperature_C[upper]!, state.nodeHumidityRatio[upper]!] as const;
+    const leaves = [state.leavingTemperature_C[e]!, state.leavingHumidityRatio[e]!] as const;
+    if (!passages.has(element.kind)) {
+      lines.air({ ...common, from, to }, ...leaves);
+      return;
+    }
+    const owner = element.of;
+    if (owner !== from) lines.air({ ...common, from, to: owner }, ...enters);
+    if (owner !== to) lines.air({ ...common, from: owner, to }, ...leaves);
+    const rate = share * air_kgs * heat.specificHeat_JkgK;
+    const source = { share, system: element.system } as const;
+    const s = survey.systems.findIndex((system) => system.id === element.system);
+    if (element.kind === 'fan')
+      lines.heat(
+        { ...source, from: 'electricity', to: owner, what: 'fan power', cause: 'fan heat' },
+        share * heat.fanPower_W[s]!,
+      );
+    else if (element.kind === 'coil') {
+      const { output_W, moisture_kgs } = state.systems[s]!;
+      lines.heat(
+        { ...source, from: 'equipment', to: owner, what: 'equipment output', cause: heat.mode },
+        share * output_W,
+      );
+      if (moisture_kgs !== 0)
+        lines.add({
+          ...source,
+          from: owner,
+          to: 'equipment',
+          what: 'condensate',
+          cause: heat.mode,
+          air_kgs: 0,
+          sensible_W: 0,
+          latent_W: share * moisture_kgs * latentHeat_Jkg,
+        });
+    } else if (element.surroundings !== undefined) {
+      const cause: Cause = element.side === 'return' ? 'return conduction' : 'supply conduction';
+      lines.heat(
+        { ...source, from: owner, to: element.surroundings, what: 'through the duct wall', cause },
+        rate * (enters[0] - leaves[0]),
+      );
+    }
+  });
+}
+
+function wording(element: AirElement): { what: string; cause: Cause } {
+  const returning = element.side === 'return';
+  switch (element.kind) {
+    case 'leak':
+      return { what: element.leak?.place ?? 'leak', cause: returning ? 'return leak' : 'supply leak' };
+    case 'envelope':
+      return { what: 'forced through the envelope', cause: 'induced infiltration' };
+    case 'zone opening':
+      return { what: 'forced through the vents', cause: 'zone ventilation' };
+    case 'door':
+      return { what: `past ${element.of}`, cause: 'door air' };
+    case 'transfer':
+      return { what: `through ${element.of}`, cause: 'transfer air' };
+    case 'ventilator':
+      return { what: element.of, cause: 'ventilation' };
+    default:
+      return { what: 'air', cause: returning ? 'return air' : 'supply air' };
+  }
+}
+
+function addTerms(lines: Lines, loads: Loads, heat: Heat): void {
+  const { floating: state, terms } = heat;
+  const shareOf = (when: When) =>
+    when === 'always' ? 1 : when === 'fan on' ? state.share : Math.max(0, 1 - state.share);
+  const temperature = (place: string) => state.temperature_C[place] ?? loads.outdoor.temperature_C;
+  const humidity = (place: string) => state.humidityRatio[place] ?? loads.outdoor.humidityRatio;
+  for (const { from, to, what, cause, when, constant_W, conductance_WK, boundary_WK } of terms.heat) {
+    const share = shareOf(when);
+    const between = conductance_WK === 0 ? 0 : conductance_WK * (temperature(from) - temperature(to));
+    const boundary = boundary_WK === 0 ? 0 : boundary_WK * temperature(to);
+    lines.heat({ from, to, what, cause, share }, share * (constant_W + between - boundary));
+  }
+  for (const { from, to, what, cause, when, mass_kgs } of terms.exchange) {
+    const share = shareOf(when);
+    if (share === 0 || mass_kgs === 0) continue;
+    lines.air({ from, to, what, cause, share, air_kgs: mass_kgs }, temperature(from), humidity(from));
+    lines.air({ from: to, to: from, what, cause, share, air_kgs: mass_kgs }, temperature(to), humidity(to));
+  }
+  for (const { from, to, what, cause, when, moisture_kgs } of terms.moisture) {
+    const share = shareOf(when);
+    lines.add({
+      from,
+      to,
+      what,
+      cause,
+      share,
+      air_kgs: 0,
+      sensible_W: 0,
+      latent_W: share * moisture_kgs * latentHeat_Jkg,
+    });
+  }
+}
+
+/** Imbalance of the worst place over the largest throughput of a place, in air, sensible and latent heat. */
+export function closeLedger(lines: readonly LedgerLine[], places: ReadonlySet<string>): Ledger['residual'] {
+  const measure = (value: (line: LedgerLine) => number, floor: number) => {
+    const net = new Map<string, number>();
+    const through = new Map<string, number>();
+    for (const line of lines)
+      for (const [place, sign] of [
+        [line.from, -1],
+        [line.to, 1],
+      ] as const) {
+        if (!places.has(place)) continue;
+        net.set(place, (net.get(place) ?? 0) + sign * value(line));
+        through.set(place, (through.get(place) ?? 0) + Math.abs(value(line)) / 2);
+      }
+    const throughput = Math.max(floor, ...through.values());
+    let worst = 0;
+    for (const [place, rest] of net) {
+      const share = Math.abs(rest) / throughput;
+      if (!(share <= closesTo))
+        throw new Error(`The ledger does not close at ${place}: ${rest} of ${throughput}.`);
+      worst = Math.max(worst, share);
+    }
+    return worst;
+  };
+  return {
+    air: measure((line) => line.share * line.air_kgs, 1e-6),
+    sensible: measure((line) => line.sensible_W, 1),
+    latent: measure((line) => line.latent_W, 1),
+  };
+}
