@@ -7,6 +7,7 @@ import { buildLedger } from '../ledger/build-ledger.ts';
 import { computeLoads } from '../loads/compute-loads.ts';
 import type { Loads } from '../loads/types.ts';
 import { zoneTerms } from '../loads/zone-terms.ts';
+import { specificHeat } from '../psychrometrics/air-properties.ts';
 import type { Mode, Survey } from '../survey/types.ts';
 import { roomStandings } from './room-standings.ts';
 import { systemStandings } from './system-standings.ts';
@@ -48,19 +49,20 @@ export function account(survey: Survey, mode: Mode, previous?: Account): Account
  * Fixed by the survey, not by the solution, so that the account has no memory; 5 K here move a flow by under 1 %.
  */
 function airTemperatures(survey: Survey, mode: Mode, loads: Loads) {
-  return survey.systems.map((system) => {
-    const mass_kgs = system.designAirflow_m3s[mode] * loads.indoor.density_kgm3;
-    const cooling_W =
-      (system.equipment.cooling?.total_W ?? 0) * (system.equipment.cooling?.sensibleHeatRatio ?? 0);
-    const output_W =
-      mode === 'heating'
-        ? heatingOutput(system.equipment, survey.site.heatingDryBulb_C, mass_kgs).output_W
-        : -cooling_W;
-    return {
-      supplyTemperature_C: loads.indoor.temperature_C + output_W / (mass_kgs * 1006),
-      returnTemperature_C: loads.indoor.temperature_C,
-    };
-  });
+  return Object.fromEntries(
+    survey.systems.map((system) => {
+      const cooling_W =
+        (system.equipment.cooling?.total_W ?? 0) * (system.equipment.cooling?.sensibleHeatRatio ?? 0);
+      const output_W =
+        mode === 'heating'
+          ? heatingOutput(system.equipment, survey.site.heatingDryBulb_C).output_W
+          : -cooling_W;
+      const rate =
+        system.designAirflow_m3s[mode] * loads.indoor.density_kgm3 * specificHeat(loads.indoor.humidityRatio);
+      const returnTemperature_C = loads.indoor.temperature_C;
+      return [system.id, { supplyTemperature_C: returnTemperature_C + output_W / rate, returnTemperature_C }];
+    }),
+  );
 }
 
 /** Infiltration that fans and leaky ducts add to the natural, while the fans run, m³/s at indoor density. */

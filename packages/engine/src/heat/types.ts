@@ -8,6 +8,8 @@ export type Heat = {
   readonly flow: DirectedFlow;
   readonly terms: Terms;
   readonly specificHeat_JkgK: number;
+  /** Network element in which each system's equipment meets the air, in the order of the survey. */
+  readonly source: readonly number[];
   /** Fan power of each system while it runs, in the order of the survey, W. */
   readonly fanPower_W: readonly number[];
   /** As the house floats on the design day, with real equipment. */

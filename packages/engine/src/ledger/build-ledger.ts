@@ -129,7 +129,7 @@ function addNetwork(lines: Lines, survey: Survey, air: Air, heat: Heat): void {
         { ...source, from: 'electricity', to: owner, what: 'fan power', cause: 'fan heat' },
         share * heat.fanPower_W[s]!,
       );
-    else if (element.kind === 'coil') {
+    if (heat.source.includes(e)) {
       const { output_W, moisture_kgs } = state.systems[s]!;
       lines.heat(
         { ...source, from: 'equipment', to: owner, what: 'equipment output', cause: heat.mode },
@@ -146,7 +146,8 @@ function addNetwork(lines: Lines, survey: Survey, air: Air, heat: Heat): void {
           sensible_W: 0,
           latent_W: share * moisture_kgs * latentHeat_Jkg,
         });
-    } else if (element.surroundings !== undefined) {
+    }
+    if (element.kind === 'duct' && element.surroundings !== undefined) {
       const cause: Cause = element.side === 'return' ? 'return conduction' : 'supply conduction';
       lines.heat(
         { ...source, from: owner, to: element.surroundings, what: 'through the duct wall', cause },

@@ -1,0 +1,34 @@
+import { coilRating } from '../equipment/coil-rating.ts';
+import { coolingOutput } from '../equipment/cooling-output.ts';
+import { heatingOutput } from '../equipment/heating-output.ts';
+import type { HouseModel } from './house-model.ts';
+import { latentHeat_Jkg } from './terms.ts';
+
+/** What a coil or heat exchanger does to the air that passes it while it is on. */
+export type Action = { readonly sensible_W: number; readonly keep: number; readonly add: number };
+export const idle: Action = { sensible_W: 0, keep: 1, add: 0 };
+
+/** Output of one system's equipment for air that enters at the given state. */
+export function actionOf(house: HouseModel, s: number, entering_C: number, enteringHumidity: number): Action {
+  const system = house.survey.systems[s]!;
+  const mass_kgs = house.source[s]! < 0 ? 0 : house.flow.mass_kgs[house.source[s]!]!;
+  if (!(mass_kgs > 0)) return idle;
+  const outdoor_C = house.loads.outdoor.temperature_C;
+  if (house.mode === 'heating') {
+    const rated_kgs = system.equipment.cooling ? coilRating(system.equipment.cooling).massFlow_kgs : mass_kgs;
+    const { output_W, supplementary_W } = heatingOutput(
+      system.equipment,
+      outdoor_C,
+      entering_C,
+      mass_kgs / rated_kgs,
+    );
+    return { sensible_W: output_W + supplementary_W, keep: 1, add: 0 };
+  }
+  const entering = { temperature_C: entering_C, humidityRatio: enteringHumidity };
+  const cooling = coolingOutput(system.equipment, entering, mass_kgs, outdoor_C, house.pressure_Pa);
+  if (!(cooling.latent_W > 0)) return { sensible_W: -cooling.sensible_W, keep: 1, add: 0 };
+  // The wet coil as mixing with air at the apparatus dew point: W_out = BF·W_in + (1 − BF)·W_adp.
+  const leavingHumidity = enteringHumidity - cooling.latent_W / (mass_kgs * latentHeat_Jkg);
+  const keep = cooling.bypassFactor;
+  return { sensible_W: -cooling.sensible_W, keep, add: leavingHumidity - keep * enteringHumidity };
+}

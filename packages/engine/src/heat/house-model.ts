@@ -1,0 +1,205 @@
+import type { Air } from '../air/types.ts';
+import type { Loads } from '../loads/types.ts';
+import type { ZoneTerms } from '../loads/zone-terms.ts';
+import { specificHeat, standardPressure_Pa } from '../psychrometrics/air-properties.ts';
+import type { AirSystem, Mode, Survey } from '../survey/types.ts';
+import { type Balance, sensibleBalance } from './balance.ts';
+import { type Carried, type Columns, carry, columnsOf, type Transfer } from './carry.ts';
+import { type DirectedFlow, directFlow } from './directed-flow.ts';
+import { houseTerms, type Terms } from './terms.ts';
+
+/** Everything that stays the same while the outputs are sought. */
+export type HouseModel = {
+  readonly survey: Survey;
+  readonly mode: Mode;
+  readonly loads: Loads;
+  readonly air: Air;
+  readonly flow: DirectedFlow;
+  readonly columns: Columns;
+  readonly terms: Terms;
+  readonly specificHeat_JkgK: number;
+  readonly temperatures: Carried;
+  readonly sensible: Balance;
+  /** Element in which each system's equipment meets the air: its coil, or the fan when the coil has no element. */
+  readonly source: readonly number[];
+  /** Systems that answer to one thermostat. */
+  readonly groups: readonly (readonly number[])[];
+  /** For each group, the part of each room's heat that it must bring. */
+  readonly responsibility: readonly ReadonlyMap<number, number>[];
+  readonly fanPower_W: readonly number[];
+  readonly pressure_Pa: number;
+  readonly set_C: number;
+};
+
+/** Lays out columns, carries temperatures through the ducts, and gathers the balances of one house. */
+export function modelHouse(
+  survey: Survey,
+  mode: Mode,
+  loads: Loads,
+  zones: Readonly<Record<string, ZoneTerms>>,
+  air: Air,
+): HouseModel {
+  const flow = directFlow(air);
+  const places = [...survey.rooms.map((room) => room.id), ...survey.zones.map((zone) => zone.id)];
+  const columns = columnsOf(places, flow.ring.length, survey.systems.length);
+  const specificHeat_JkgK = specificHeat(loads.indoor.humidityRatio);
+  const set_C = loads.indoor.temperature_C;
+  const systemIndex = new Map(survey.systems.map((system, index) => [system.id, index]));
+  const source = survey.systems.map((system) => sourceElement(air, system.id));
+  const fanPower_W = survey.systems.map(
+    (system, s) => system.airHandler.fan.power_Wsm3 * Math.abs(air.systems[s]!.fanFlow_m3s),
+  );
+
+  const transfers = air.elements.map((element, e): Transfer => {
+    const rate = flow.mass_kgs[e]! * specificHeat_JkgK;
+    const system = element.system === undefined ? -1 : systemIndex.get(element.system)!;
+    const still = !(rate > 0);
+    if (element.kind === 'fan' || source.includes(e)) {
+      const heated = source[system] === e && !still;
+      return {
+        ...plainTransfer,
+        add: element.kind === 'fan' && !still ? fanPower_W[system]! / rate : 0,
+        perOutput: heated ? 1 / rate : 0,
+        output: heated ? columns.constant + 1 + system : -1,
+      };
+    }
+    if (element.kind === 'ventilator')
+      return recovering(
+        survey,
+        element.of,
+        'sensible',
+        columns,
+        air.nodes[flow.upper[e]!]!.kind === 'outdoors',
+      );
+    const around = element.surroundings === undefined ? undefined : columns.place.get(element.surroundings);
+    if (around === undefined || still) return plainTransfer;
+    return {
+      keep: Math.exp(-(element.conductance_WK ?? 0) / rate),
+      surroundings: around,
+      add: 0,
+      perOutput: 0,
+      output: -1,
+    };
+  });
+  const temperatures = carry(air, flow, columns, transfers, loads.outdoor.temperature_C);
+  const terms = houseTerms(
+    survey,
+    mode,
+    loads,
+    zones,
+    specificHeat_JkgK,
+    remainingInfiltration(air, flow, loads),
+  );
+  const fallback_C = new Float64Array(columns.unknowns).fill(set_C);
+  const sensible = sensibleBalance(
+    air,
+    flow,
+    columns,
+    temperatures,
+    terms,
+    specificHeat_JkgK,
+    loads.outdoor.temperature_C,
+    fallback_C,
+  );
+  const groups = groupByThermostat(survey.systems);
+  return {
+    survey,
+    mode,
+    loads,
+    air,
+    flow,
+    columns,
+    terms,
+    specificHeat_JkgK,
+    temperatures,
+    sensible,
+    source,
+    groups,
+    responsibility: responsibilities(survey, air, flow, columns, groups),
+    fanPower_W,
+    pressure_Pa: standardPressure_Pa(survey.site.elevation_m),
+    set_C,
+  };
+}
+
+export const plainTransfer: Transfer = { keep: 1, surroundings: -1, add: 0, perOutput: 0, output: -1 };
+
+/** Outdoor air that a ventilator brings, moved towards the room it serves by its recovery; stale air leaves as it is. */
+export function recovering(
+  survey: Survey,
+  id: string,
+  kind: 'sensible' | 'latent',
+  columns: Columns,
+  fromOutdoors: boolean,
+): Transfer {
+  const ventilator = survey.ventilators.find((one) => one.id === id);
+  if (!ventilator || !fromOutdoors) return plainTransfer;
+  const served =
+    ventilator.room ??
+    survey.systems.find((system) => system.parts.some((part) => part.id === ventilator.returnPart))
+      ?.thermostatRoom;
+  const column = served === undefined ? undefined : columns.place.get(served);
+  if (column === undefined) return plainTransfer;
+  const recovery = kind === 'sensible' ? ventilator.sensibleRecovery : ventilator.latentRecovery;
+  return { ...plainTransfer, keep: 1 - recovery, surroundings: column };
+}
+
+function sourceElement(air: Air, system: string): number {
+  const find = (kind: 'coil' | 'fan') =>
+    air.elements.findIndex((element) => element.kind === kind && element.system === system);
+  const coil = find('coil');
+  return coil >= 0 ? coil : find('fan');
+}
+
+function groupByThermostat(systems: readonly AirSystem[]): number[][] {
+  const groups = new Map<string, number[]>();
+  systems.forEach((system, index) => {
+    groups.set(system.thermostatRoom, [...(groups.get(system.thermostatRoom) ?? []), index]);
+  });
+  return [...groups.values()];
+}
+
+/** Each room's heat is owed by the groups in proportion to the air they send it; by the first group when none does. */
+function responsibilities(
+  survey: Survey,
+  air: Air,
+  flow: DirectedFlow,
+  columns: Columns,
+  groups: readonly (readonly number[])[],
+): Map<number, number>[] {
+  const sent = groups.map(() => new Map<string, number>());
+  air.elements.forEach((element, e) => {
+    if (element.kind !== 'terminal' || element.side !== 'supply') return;
+    const group = groups.findIndex((members) =>
+      members.some((s) => survey.systems[s]!.id === element.system),
+    );
+    const room = air.nodes[flow.lower[e]!]!;
+    if (group >= 0 && room.kind === 'room')
+      sent[group]!.set(room.id, (sent[group]!.get(room.id) ?? 0) + flow.mass_kgs[e]!);
+  });
+  return groups.map((_, group) => {
+    const shares = new Map<number, number>();
+    for (const room of survey.rooms) {
+      const total = sent.reduce((sum, map) => sum + (map.get(room.id) ?? 0), 0);
+      const share = total > 0 ? (sent[group]!.get(room.id) ?? 0) / total : group === 0 ? 1 : 0;
+      if (share > 0) shares.set(columns.place.get(room.id)!, share);
+    }
+    return shares;
+  });
+}
+
+/**
+ * Share of the natural infiltration that remains beside the flows that fans and leaky ducts force through the envelope:
+ * max(0, Q_i − ½·Q_unbalanced)/Q_i, so that the inflow is max(Q_unbalanced, Q_i + ½·Q_unbalanced) when the house is
+ * sucked on (ASHRAE Handbook—Fundamentals 2021 ch. 17, eq. 12–14, after Palmiter & Bond 1991).
+ */
+function remainingInfiltration(air: Air, flow: DirectedFlow, loads: Loads): number {
+  let net_kgs = 0;
+  air.elements.forEach((element, e) => {
+    if (element.kind !== 'envelope') return;
+    const enters = air.nodes[flow.lower[e]!]!.kind === 'room';
+    net_kgs += enters ? flow.mass_kgs[e]! : -flow.mass_kgs[e]!;
+  });
+  const natural_kgs = loads.infiltration_m3s * loads.indoor.density_kgm3;
+  return natural_kgs > 0 ? Math.max(0, natural_kgs - 0.5 * Math.abs(net_kgs)) / natural_kgs : 0;
+}

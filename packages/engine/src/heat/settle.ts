@@ -1,0 +1,121 @@
+import { evaluate, gain, moistureBalance, solveBalance } from './balance.ts';
+import { type Carried, carry, type Transfer } from './carry.ts';
+import { describeState } from './describe-state.ts';
+import { type Action, actionOf, idle } from './equipment-action.ts';
+import { type HouseModel, plainTransfer, recovering } from './house-model.ts';
+import { findRunFractions } from './run-fraction.ts';
+import type { HeatState } from './types.ts';
+
+/** Iterates equipment output, run fraction, temperatures and moisture until the output stands still. */
+export function settle(house: HouseModel, held: boolean): HeatState {
+  const { survey, loads, columns, sensible, set_C } = house;
+  const sign = house.mode === 'heating' ? 1 : -1;
+  const rooms = survey.rooms.map((room) => columns.place.get(room.id)!);
+  const hold = (value: number) => (held ? new Map(rooms.map((row) => [row, value])) : undefined);
+  const heldTemperature = hold(set_C);
+  const heldHumidity = hold(loads.indoor.humidityRatio);
+  const nothing = survey.systems.map(() => 0);
+
+  let actions: readonly Action[] = survey.systems.map((_, s) =>
+    actionOf(house, s, set_C, loads.indoor.humidityRatio),
+  );
+  for (let iterations = 1; ; iterations++) {
+    const full = actions.map((action) => action.sensible_W);
+    const short = (fractions: readonly number[], group: number) => {
+      const { share, outputs } = spread(house, full, fractions);
+      const values = solveBalance(sensible, share, outputs, heldTemperature);
+      if (!held) return sign * (set_C - values[thermostatRow(house, group)]!);
+      let lacking = 0;
+      for (const [row, part] of house.responsibility[group]!)
+        lacking -= part * gain(sensible, row, share, outputs, values);
+      return sign * lacking;
+    };
+    const limit = held ? largestOversize : 1;
+    const fractions = findRunFractions(house.groups.length, short, limit);
+    const { share, outputs } = spread(house, full, fractions);
+    const temperature = solveBalance(sensible, share, outputs, heldTemperature);
+
+    const humidityRows = carryHumidity(house, actions, outputs);
+    const fallback = new Float64Array(columns.unknowns).fill(loads.indoor.humidityRatio);
+    const moisture = moistureBalance(
+      house.air,
+      house.flow,
+      columns,
+      humidityRows,
+      house.terms,
+      loads.outdoor.humidityRatio,
+      fallback,
+    );
+    const humidity = solveBalance(moisture, share, nothing, heldHumidity);
+
+    const entering = (s: number) => house.flow.upper[house.source[s]!]!;
+    const next = survey.systems.map((_, s) =>
+      house.source[s]! < 0
+        ? idle
+        : actionOf(
+            house,
+            s,
+            evaluate(house.temperatures.node, entering(s), columns, temperature, outputs),
+            Math.max(0, evaluate(humidityRows.node, entering(s), columns, humidity, nothing)),
+          ),
+    );
+    if (iterations >= mostIterations || next.every((action, s) => standsStill(action, actions[s]!))) {
+      const atLimit = (s: number) => fractions[groupOf(house, s)]! >= limit;
+      return describeState(house, {
+        iterations,
+        share,
+        outputs,
+        full,
+        temperature,
+        humidity,
+        humidityRows,
+        runFractions: survey.systems.map((_, s) => fractions[groupOf(house, s)]!),
+        atLimit,
+      });
+    }
+    actions = next;
+  }
+}
+
+const mostIterations = 80;
+/** How many times its size the equipment may have to be before the question makes no sense. */
+const largestOversize = 20;
+const standsStill = (next: Action, last: Action) =>
+  Math.abs(next.sensible_W - last.sensible_W) <= 1e-9 * Math.abs(last.sensible_W) &&
+  Math.abs(next.add - last.add) <= 1e-9;
+
+const groupOf = (house: HouseModel, s: number) => house.groups.findIndex((group) => group.includes(s));
+const thermostatRow = (house: HouseModel, group: number) =>
+  house.columns.place.get(house.survey.systems[house.groups[group]![0]!]!.thermostatRoom)!;
+
+/** The common fan-on share, and what each system gives on average through it. */
+function spread(
+  house: HouseModel,
+  full: readonly number[],
+  fractions: readonly number[],
+): { share: number; outputs: number[] } {
+  const share = Math.max(0, ...fractions);
+  return {
+    share,
+    outputs: full.map((output, s) => (share > 0 ? (output * fractions[groupOf(house, s)]!) / share : 0)),
+  };
+}
+
+/** Moisture through the ducts: only wet coils change it, in the part of the fan-on time in which they are on. */
+function carryHumidity(house: HouseModel, actions: readonly Action[], outputs: readonly number[]): Carried {
+  const transfers = house.air.elements.map((element, e): Transfer => {
+    if (element.kind === 'ventilator')
+      return recovering(
+        house.survey,
+        element.of,
+        'latent',
+        house.columns,
+        house.air.nodes[house.flow.upper[e]!]!.kind === 'outdoors',
+      );
+    const s = house.source.indexOf(e);
+    if (s < 0 || !(house.flow.mass_kgs[e]! > 0) || actions[s]!.sensible_W === 0) return plainTransfer;
+    const part = outputs[s]! / actions[s]!.sensible_W;
+    return { ...plainTransfer, keep: 1 - part * (1 - actions[s]!.keep), add: part * actions[s]!.add };
+  });
+  return carry(house.air, house.flow, house.columns, transfers, house.loads.outdoor.humidityRatio);
+}
