@@ -1,0 +1,14 @@
+/** An input that a figure can not use: which option, what it was, what is expected and what to do. */
+export class FigureError extends Error {
+  readonly option: string;
+  readonly expected: string;
+  readonly remedy: string;
+
+  constructor(option: string, expected: string, remedy: string) {
+    super(`${option}: expected ${expected}. ${remedy}`);
+    this.name = 'FigureError';
+    this.option = option;
+    this.expected = expected;
+    this.remedy = remedy;
+  }
+}

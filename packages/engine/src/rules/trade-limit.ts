@@ -1,0 +1,32 @@
+import trade from '../../data/rules/trade.json' with { type: 'json' };
+import { type Dimension, toSi } from '../units/dimension.ts';
+
+export type TradeLimit = {
+  readonly id: string;
+  readonly title: string;
+  /** SI. */
+  readonly least?: number;
+  readonly most?: number;
+  readonly recommended?: number;
+  readonly source: string;
+};
+
+type TradeLimitFile = Omit<TradeLimit, 'least'> & { least?: number; dimension: Dimension; unit: string };
+
+/** The limit of trade practice with that id, in SI. Throws on an id that is not in the data. */
+export function tradeLimit(id: string): TradeLimit {
+  const row = (trade.limits as readonly TradeLimitFile[]).find((limit) => limit.id === id);
+  if (!row) throw new RangeError(`no trade limit called ${id}`);
+  const { least, most, recommended, dimension, unit, title, source } = row;
+  // Units in the data file are words to the compiler; a test reads every row.
+  const si = (value: number | undefined) =>
+    value === undefined ? undefined : toSi(dimension, value, unit as never);
+  return { id, title, source, least: si(least), most: si(most), recommended: si(recommended) };
+}
+
+/** Sayings of the trade that tie two measures together, each with its source. */
+export const tradeEquivalences: readonly {
+  readonly id: string;
+  readonly text: string;
+  readonly source: string;
+}[] = trade.equivalences;
