@@ -98,7 +98,7 @@ function iterate(compiled: CompiledNetwork, warm: boolean): Run {
     }
     const error = relativeError(compiled);
     if (!Number.isFinite(error + sums[SUM_END]!)) return { converged: false, iterations: iteration };
-    if (error <= RESIDUAL_TOLERANCE && sums[SUM_STALE] === 0) {
+    if (error <= RESIDUAL_TOLERANCE && sums[SUM_STALE] === 0 && (warm || iteration > 1)) {
       if (cross === undefined || crossJoined) return { converged: true, iterations: iteration };
     }
     lastError = sums[SUM_ERROR]!;
