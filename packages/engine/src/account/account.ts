@@ -1,14 +1,13 @@
 import { solveAir } from '../air/solve-air.ts';
 import type { Air } from '../air/types.ts';
-import { heatingOutput } from '../equipment/heating-output.ts';
 import { solveHeat } from '../heat/solve-heat.ts';
 import type { Heat } from '../heat/types.ts';
 import { buildLedger } from '../ledger/build-ledger.ts';
 import { computeLoads } from '../loads/compute-loads.ts';
 import type { Loads } from '../loads/types.ts';
 import { zoneTerms } from '../loads/zone-terms.ts';
-import { specificHeat } from '../psychrometrics/air-properties.ts';
 import type { Mode, Survey } from '../survey/types.ts';
+import { airTemperatures } from './air-temperatures.ts';
 import { roomStandings } from './room-standings.ts';
 import { systemStandings } from './system-standings.ts';
 import type { Account } from './types.ts';
@@ -36,33 +35,13 @@ export function account(survey: Survey, mode: Mode, previous?: Account): Account
     house: {
       load_W: loads.sensible_W,
       ductLoss_W: rooms.reduce((sum, room) => sum + room.ductLoss_W, 0),
+      forcedLoad_W: rooms.reduce((sum, room) => sum + room.forcedLoad_W, 0),
       delivered_m3s: rooms.reduce((sum, room) => sum + room.delivered_m3s, 0),
       needed_m3s: rooms.reduce((sum, room) => sum + room.needed_m3s, 0),
       inducedInfiltration_m3s: inducedInfiltration(air, heat, loads),
       pressureToOutdoors_Pa: meanPressure(survey, air),
     },
   };
-}
-
-/**
- * Temperatures that set the density of the air in ducts: design output over design airflow.
- * Fixed by the survey, not by the solution, so that the account has no memory; 5 K here move a flow by under 1 %.
- */
-function airTemperatures(survey: Survey, mode: Mode, loads: Loads) {
-  return Object.fromEntries(
-    survey.systems.map((system) => {
-      const cooling_W =
-        (system.equipment.cooling?.total_W ?? 0) * (system.equipment.cooling?.sensibleHeatRatio ?? 0);
-      const output_W =
-        mode === 'heating'
-          ? heatingOutput(system.equipment, survey.site.heatingDryBulb_C).output_W
-          : -cooling_W;
-      const rate =
-        system.designAirflow_m3s[mode] * loads.indoor.density_kgm3 * specificHeat(loads.indoor.humidityRatio);
-      const returnTemperature_C = loads.indoor.temperature_C;
-      return [system.id, { supplyTemperature_C: returnTemperature_C + output_W / rate, returnTemperature_C }];
-    }),
-  );
 }
 
 /** Infiltration that fans and leaky ducts add to the natural, while the fans run, m³/s at indoor density. */

@@ -15,6 +15,7 @@ import type { PathLoss, RoomStanding } from './types.ts';
 export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat): RoomStanding[] {
   const destinations = findDestinations(survey, air, heat);
   const set_C = loads.indoor.temperature_C;
+  const sign = heat.mode === 'heating' ? 1 : -1;
   const losses = traceLosses(survey, air, heat, heat.atSetPoint, destinations, set_C);
   const supplies = survey.rooms.map((room) => suppliesOf(air, heat, room.id));
   const needed = neededAirflow(survey, loads, losses, supplies);
@@ -31,6 +32,8 @@ export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat
       name: room.name,
       load_W: load.sensible_W,
       ductLoss_W: losses[r]!.reduce((sum, loss) => sum + loss.sensible_W, 0),
+      forcedLoad_W:
+        broughtAtSetPoint_W(air, heat, room.id) - sign * heat.atSetPoint.roomGain_W[r]! - load.sensible_W,
       latent_W: load.latent_W,
       needed_m3s: needed[r]!,
       delivered_m3s: mass / air.referenceDensity_kgm3,
@@ -154,8 +157,13 @@ function mergeByPart(drops: readonly PathLoss[]): PathLoss[] {
   return [...merged.values()];
 }
 
-/** Heat that arrives in rooms from one system, W, counted from each room's own temperature; positive helps. */
-export function deliveredHeat_W(air: Air, heat: Heat, state: HeatState, system: string): number {
+/** Heat that registers bring into rooms, W, counted from each room's own temperature; positive helps. */
+export function broughtHeat_W(
+  air: Air,
+  heat: Heat,
+  state: HeatState,
+  counts: (system: string, room: string) => boolean,
+): number {
   const sign = heat.mode === 'heating' ? 1 : -1;
   let sum = 0;
   air.elements.forEach((element, e) => {
@@ -163,8 +171,8 @@ export function deliveredHeat_W(air: Air, heat: Heat, state: HeatState, system: 
     if (
       element.kind !== 'terminal' ||
       element.side !== 'supply' ||
-      element.system !== system ||
-      into.kind !== 'room'
+      into.kind !== 'room' ||
+      !counts(element.system!, into.id)
     )
       return;
     const rate = heat.flow.mass_kgs[e]! * heat.specificHeat_JkgK;
@@ -172,3 +180,6 @@ export function deliveredHeat_W(air: Air, heat: Heat, state: HeatState, system: 
   });
   return sum;
 }
+
+const broughtAtSetPoint_W = (air: Air, heat: Heat, room: string) =>
+  broughtHeat_W(air, heat, heat.atSetPoint, (_, into) => into === room);

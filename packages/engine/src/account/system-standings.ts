@@ -1,7 +1,7 @@
 import type { Air } from '../air/types.ts';
 import type { Heat } from '../heat/types.ts';
 import type { AirSystem, Survey } from '../survey/types.ts';
-import { deliveredHeat_W } from './room-standings.ts';
+import { broughtHeat_W } from './room-standings.ts';
 import type { SystemStanding } from './types.ts';
 
 /** How each system stands: air moved and lost, pressure against its rating, heat that arrives. */
@@ -12,7 +12,7 @@ export function systemStandings(survey: Survey, air: Air, heat: Heat): SystemSta
     const leaks = operatingLeaks(survey, air, system.id);
     const given_W = heat.floating.share * ((heat.mode === 'heating' ? 1 : -1) * state.output_W);
     const fan_W = heat.floating.share * heat.fanPower_W[s]!;
-    const arrived_W = deliveredHeat_W(air, heat, heat.floating, system.id);
+    const arrived_W = broughtHeat_W(air, heat, heat.floating, (id) => id === system.id);
     return {
       system: system.id,
       name: system.name,

@@ -18,6 +18,7 @@ export type Account = {
   readonly house: {
     readonly load_W: number;
     readonly ductLoss_W: number;
+    readonly forcedLoad_W: number;
     readonly delivered_m3s: number;
     readonly needed_m3s: number;
     readonly inducedInfiltration_m3s: number;
@@ -29,9 +30,11 @@ export type Account = {
 export type RoomStanding = {
   readonly room: string;
   readonly name: string;
-  /** Sensible load without ducts, then what its ducts lose, W (positive). */
+  /** Sensible load without ducts, then what its ducts lose, W (positive); load + forced + lost = output it asks for. */
   readonly load_W: number;
   readonly ductLoss_W: number;
+  /** What running ducts add to the room's own load: air forced through the envelope, a warmer or colder attic, W. */
+  readonly forcedLoad_W: number;
   readonly latent_W: number;
   readonly needed_m3s: number;
   readonly delivered_m3s: number;

@@ -13,6 +13,7 @@ export type Settled = {
   readonly temperature: Float64Array;
   readonly humidity: Float64Array;
   readonly humidityRows: Carried;
+  readonly roomGain_W: readonly number[];
   readonly atLimit: (s: number) => boolean;
 };
 
@@ -53,6 +54,7 @@ export function describeState(house: HouseModel, settled: Settled): HeatState {
     nodeHumidityRatio,
     leavingTemperature_C,
     leavingHumidityRatio,
+    roomGain_W: settled.roomGain_W,
     systems,
     iterations: settled.iterations,
   };

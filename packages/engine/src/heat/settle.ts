@@ -1,7 +1,7 @@
 import { evaluate, gain, moistureBalance, solveBalance } from './balance.ts';
 import { type Carried, carry, type Transfer } from './carry.ts';
 import { describeState } from './describe-state.ts';
-import { type Action, actionOf, idle } from './equipment-action.ts';
+import { type Action, actionOf } from './equipment-action.ts';
 import { type HouseModel, plainTransfer, recovering } from './house-model.ts';
 import { findRunFractions } from './run-fraction.ts';
 import type { HeatState } from './types.ts';
@@ -16,10 +16,13 @@ export function settle(house: HouseModel, held: boolean): HeatState {
   const heldHumidity = hold(loads.indoor.humidityRatio);
   const nothing = survey.systems.map(() => 0);
 
-  let actions: readonly Action[] = survey.systems.map((_, s) =>
-    actionOf(house, s, set_C, loads.indoor.humidityRatio),
-  );
+  // What enters each coil is sought as a fixed point: temperature in K, moisture in g/kg, so that both weigh alike.
+  let entering: readonly number[] = survey.systems.flatMap(() => [set_C, 1000 * loads.indoor.humidityRatio]);
+  const faster = accelerated(entering);
   for (let iterations = 1; ; iterations++) {
+    const actions = survey.systems.map((_, s) =>
+      actionOf(house, s, entering[2 * s]!, entering[2 * s + 1]! / 1000),
+    );
     const full = actions.map((action) => action.sensible_W);
     const short = (fractions: readonly number[], group: number) => {
       const { share, outputs } = spread(house, full, fractions);
@@ -48,18 +51,17 @@ export function settle(house: HouseModel, held: boolean): HeatState {
     );
     const humidity = solveBalance(moisture, share, nothing, heldHumidity);
 
-    const entering = (s: number) => house.flow.upper[house.source[s]!]!;
-    const next = survey.systems.map((_, s) =>
-      house.source[s]! < 0
-        ? idle
-        : actionOf(
-            house,
-            s,
-            evaluate(house.temperatures.node, entering(s), columns, temperature, outputs),
-            Math.max(0, evaluate(humidityRows.node, entering(s), columns, humidity, nothing)),
-          ),
-    );
-    if (iterations >= mostIterations || next.every((action, s) => standsStill(action, actions[s]!))) {
+    const found = survey.systems.flatMap((_, s) => {
+      const e = house.source[s]!;
+      if (e < 0) return [set_C, 0];
+      const node = house.flow.upper[e]!;
+      const enters_C = evaluate(house.temperatures.node, node, columns, temperature, outputs);
+      return [enters_C, 1000 * evaluate(humidityRows.node, node, columns, humidity, nothing)];
+    });
+    if (
+      iterations >= mostIterations ||
+      found.every((value, k) => Math.abs(value - entering[k]!) <= standstill)
+    ) {
       const atLimit = (s: number) => fractions[groupOf(house, s)]! >= limit;
       return describeState(house, {
         iterations,
@@ -71,18 +73,39 @@ export function settle(house: HouseModel, held: boolean): HeatState {
         humidityRows,
         runFractions: survey.systems.map((_, s) => fractions[groupOf(house, s)]!),
         atLimit,
+        roomGain_W: rooms.map((row) => gain(sensible, row, share, outputs, temperature)),
       });
     }
-    actions = next;
+    entering = faster(found).map((value, k) => (k % 2 === 1 ? Math.max(0, value) : value));
   }
 }
 
 const mostIterations = 80;
 /** How many times its size the equipment may have to be before the question makes no sense. */
 const largestOversize = 20;
-const standsStill = (next: Action, last: Action) =>
-  Math.abs(next.sensible_W - last.sensible_W) <= 1e-9 * Math.abs(last.sensible_W) &&
-  Math.abs(next.add - last.add) <= 1e-9;
+/** K and g/kg; the ledger closes at any iteration, this is how near the coil's state is to its own consequence. */
+const standstill = 1e-7;
+
+/** Anderson's acceleration with one step of memory (Anderson, J. ACM 12:4, 1965), for x = g(x). */
+function accelerated(start: readonly number[]): (found: readonly number[]) => readonly number[] {
+  let at = start;
+  let lastFound: readonly number[] | undefined;
+  let lastError: readonly number[] = [];
+  return (found) => {
+    const error = found.map((value, k) => value - at[k]!);
+    let next = found;
+    if (lastFound) {
+      const change = error.map((value, k) => value - lastError[k]!);
+      const size = change.reduce((sum, value) => sum + value * value, 0);
+      const back = size > 0 ? error.reduce((sum, value, k) => sum + value * change[k]!, 0) / size : 0;
+      next = found.map((value, k) => value - Math.max(-5, Math.min(0.9, back)) * (value - lastFound![k]!));
+    }
+    lastFound = found;
+    lastError = error;
+    at = next;
+    return next;
+  };
+}
 
 const groupOf = (house: HouseModel, s: number) => house.groups.findIndex((group) => group.includes(s));
 const thermostatRow = (house: HouseModel, group: number) =>

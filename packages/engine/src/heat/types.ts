@@ -31,6 +31,8 @@ export type HeatState = {
   /** By network element: the air that leaves it. */
   readonly leavingTemperature_C: Float64Array;
   readonly leavingHumidityRatio: Float64Array;
+  /** Heat that each room gains on balance, in the order of the survey, W; 0 where it floats. */
+  readonly roomGain_W: readonly number[];
   /** In the order of the survey's systems. */
   readonly systems: readonly SystemHeat[];
   readonly iterations: number;

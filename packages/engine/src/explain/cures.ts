@@ -1,0 +1,137 @@
+import type { DuctPart, Leak, Survey } from '../survey/types.ts';
+
+/** One thing that can be wrong on the way to a room, and the survey with it put right. */
+export type Cure = { readonly id: string; readonly what: string; readonly apply: (survey: Survey) => Survey };
+
+/** Flex pulled straight keeps about this much slack (ASHRAE Handbook—Fundamentals 2021 ch. 21 tests 4 % as the least). */
+export const straightSlack = 0.04;
+/** A clean filter of ample size, Pa (0.10 in.wc; common practice, no source). */
+export const cleanFilter_Pa = 25;
+
+/**
+ * The cures that would change something for this room. Sizes, lengths and the fan are not cured: they are the layout.
+ */
+export function curesFor(survey: Survey, room: string): Cure[] {
+  const own = partsOnlyFor(survey, room);
+  const isOwn = (part: DuctPart) => own.has(part.id);
+  const isShared = (part: DuctPart) => part.side === 'supply' && !isOwn(part) && !part.terminal;
+  const cures: Cure[] = [
+    sealing(
+      'own-joints',
+      'leaks at takeoff and joints of its run',
+      (part, leak) => isOwn(part) && leak.place !== 'boot',
+    ),
+    sealing('own-boots', 'leaks at its boot', (part, leak) => isOwn(part) && leak.place === 'boot'),
+    sealing('trunk-leaks', 'leaks of plenum and trunk', (part) => isShared(part)),
+    sealing(
+      'other-runs',
+      'leaks of other runs',
+      (part) => part.side === 'supply' && !isOwn(part) && !isShared(part),
+    ),
+    sealingReturn,
+    eachPart('slack', 'slack in its flex', (part) =>
+      isOwn(part) && part.flexible && part.slack > straightSlack ? { ...part, slack: straightSlack } : part,
+    ),
+    eachPart('throttled', 'damper or register partly shut', (part) => (isOwn(part) ? opened(part) : part)),
+    cleaningFilter,
+    openingDoors(room),
+  ];
+  return cures.filter((cure) => cure.apply(survey) !== survey);
+}
+
+/** Supply parts all of whose air is meant for this room. */
+function partsOnlyFor(survey: Survey, room: string): Set<string> {
+  const own = new Set<string>();
+  for (const { parts } of survey.systems) {
+    const serves = new Map<string, Set<string>>();
+    for (const part of parts) {
+      if (part.side !== 'supply' || !part.terminal) continue;
+      for (let at: DuctPart | undefined = part; at; at = parts.find((one) => one.id === at!.joins))
+        serves.set(at.id, (serves.get(at.id) ?? new Set()).add(part.terminal.room));
+    }
+    for (const [id, rooms] of serves) if (rooms.size === 1 && rooms.has(room)) own.add(id);
+  }
+  return own;
+}
+
+/** Changes parts, and keeps the survey itself when no part changes. */
+const eachPart = (id: string, what: string, change: (part: DuctPart) => DuctPart): Cure => ({
+  id,
+  what,
+  apply: (survey) => {
+    const systems = survey.systems.map((system) => {
+      const parts = system.parts.map(change);
+      return parts.some((part, index) => part !== system.parts[index]) ? { ...system, parts } : system;
+    });
+    return systems.some((system, index) => system !== survey.systems[index])
+      ? { ...survey, systems }
+      : survey;
+  },
+});
+
+const tight = (leak: Leak): Leak => ({ ...leak, flow25_m3s: 0 });
+
+const sealing = (id: string, what: string, which: (part: DuctPart, leak: Leak) => boolean): Cure =>
+  eachPart(id, what, (part) =>
+    part.leaks.some((leak) => leak.flow25_m3s > 0 && which(part, leak))
+      ? { ...part, leaks: part.leaks.map((leak) => (which(part, leak) ? tight(leak) : leak)) }
+      : part,
+  );
+
+const sealingReturn: Cure = {
+  id: 'return-leaks',
+  what: 'leaks of return and cabinet',
+  apply: (survey) => {
+    const ducts = sealing('', '', (part) => part.side === 'return').apply(survey);
+    if (!ducts.systems.some((system) => system.airHandler.leaks.some((leak) => leak.flow25_m3s > 0)))
+      return ducts;
+    return {
+      ...ducts,
+      systems: ducts.systems.map((system) => ({
+        ...system,
+        airHandler: { ...system.airHandler, leaks: system.airHandler.leaks.map(tight) },
+      })),
+    };
+  },
+};
+
+function opened(part: DuctPart): DuctPart {
+  const damper = part.damper !== undefined && part.damper < 1;
+  const louvre = part.terminal !== undefined && part.terminal.open < 1;
+  if (!damper && !louvre) return part;
+  return {
+    ...part,
+    ...(damper ? { damper: 1 } : {}),
+    ...(louvre ? { terminal: { ...part.terminal!, open: 1 } } : {}),
+  };
+}
+
+const cleaningFilter: Cure = {
+  id: 'filter',
+  what: 'loaded or small filter',
+  apply: (survey) => {
+    const dirty = survey.systems.some((system) => system.airHandler.filter.drop_Pa > cleanFilter_Pa);
+    if (!dirty) return survey;
+    return {
+      ...survey,
+      systems: survey.systems.map((system) => {
+        const { filter } = system.airHandler;
+        const drop_Pa = Math.min(filter.drop_Pa, cleanFilter_Pa);
+        return { ...system, airHandler: { ...system.airHandler, filter: { ...filter, drop_Pa } } };
+      }),
+    };
+  },
+};
+
+const openingDoors = (room: string): Cure => ({
+  id: 'return-path',
+  what: 'no path back when its door is shut',
+  apply: (survey) => {
+    const shut = survey.doors.some((door) => !door.open && door.between.includes(room));
+    if (!shut) return survey;
+    return {
+      ...survey,
+      doors: survey.doors.map((door) => (door.between.includes(room) ? { ...door, open: true } : door)),
+    };
+  },
+});

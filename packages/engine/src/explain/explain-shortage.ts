@@ -1,0 +1,58 @@
+import { airTemperatures } from '../account/air-temperatures.ts';
+import type { Account } from '../account/types.ts';
+import { solveAir } from '../air/solve-air.ts';
+import type { Air } from '../air/types.ts';
+import type { Survey } from '../survey/types.ts';
+import { type Cure, curesFor } from './cures.ts';
+import { shapleyValues } from './shapley.ts';
+import type { Explanation } from './types.ts';
+
+/**
+ * Why a room is short of air: its shortage split over what can be cured, and the layout that can not.
+ * Every subset of cures is solved (2ⁿ air networks, n ≤ 9), and each cause gets its Shapley value, so that
+ * Σ causes + layout = needed − delivered, whatever the interactions. Needed airflow is held at the account's.
+ */
+export function explainShortage(account: Account, room: string): Explanation {
+  const standing = account.rooms.find((one) => one.room === room);
+  if (!standing) throw new RangeError(`no room '${room}' in this account`);
+  const cures = curesFor(account.survey, room);
+  const worth = deliveredBySubset(account, room, cures);
+  const values = shapleyValues(cures.length, worth);
+  const causes = cures.map(({ id, what }, index) => ({ id, what, air_m3s: values[index]! }));
+  return {
+    room,
+    shortage_m3s: standing.needed_m3s - worth[0]!,
+    causes: causes.toSorted((a, b) => b.air_m3s - a.air_m3s),
+    layout_m3s: standing.needed_m3s - worth[worth.length - 1]!,
+  };
+}
+
+/** Delivered air for every subset, visited so that one cure changes at a time and each solve starts near. */
+function deliveredBySubset(account: Account, room: string, cures: readonly Cure[]): Float64Array {
+  const worth = new Float64Array(2 ** cures.length);
+  const conditions = airTemperatures(account.survey, account.mode, account.loads);
+  let air: Air = account.air;
+  for (let step = 0; step < worth.length; step++) {
+    const mask = step ^ (step >> 1); // Gray code
+    const survey = cures.reduce(
+      (cured: Survey, cure, index) => (mask & (1 << index) ? cure.apply(cured) : cured),
+      account.survey,
+    );
+    air = solveAir(survey, account.mode, conditions, air);
+    worth[mask] = deliveredTo(air, room);
+  }
+  return worth;
+}
+
+/** Net supply air that enters a room through its registers, m³/s. */
+function deliveredTo(air: Air, room: string): number {
+  let sum = 0;
+  air.elements.forEach((element, e) => {
+    if (element.kind !== 'terminal' || element.side !== 'supply') return;
+    const to = air.nodes[element.to]!;
+    const from = air.nodes[element.from]!;
+    if (to.kind === 'room' && to.id === room) sum += Math.max(0, air.solution.flow_m3s[e]!);
+    else if (from.kind === 'room' && from.id === room) sum += Math.max(0, -air.solution.flow_m3s[e]!);
+  });
+  return sum;
+}
