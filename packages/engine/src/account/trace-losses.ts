@@ -57,20 +57,20 @@ export function traceLosses(
   reference_C: number,
 ): PathLoss[][] {
   const { flow } = heat;
+  const { rooms } = destinations;
   const sign = heat.mode === 'heating' ? 1 : -1;
-  const losses = survey.rooms.map(() => new Map<string, { -readonly [K in keyof PathLoss]: PathLoss[K] }>());
+  const traced = new Map<string, { loss: PathLoss; air_m3s: Float64Array; sensible_W: Float64Array }>();
   const give = (node: number, loss: PathLoss) => {
-    for (let r = 0; r < destinations.rooms; r++) {
-      const share = destinations.share[node * destinations.rooms + r]!;
-      if (share === 0) continue;
-      const key = `${loss.part}|${loss.cause}|${loss.what}`;
-      const same = losses[r]!.get(key);
-      const air_m3s = share * loss.air_m3s;
-      const sensible_W = share * loss.sensible_W;
-      if (same) {
-        same.air_m3s += air_m3s;
-        same.sensible_W += sensible_W;
-      } else losses[r]!.set(key, { ...loss, air_m3s, sensible_W });
+    const key = `${loss.part}|${loss.cause}|${loss.what}`;
+    let same = traced.get(key);
+    if (!same) {
+      same = { loss, air_m3s: new Float64Array(rooms), sensible_W: new Float64Array(rooms) };
+      traced.set(key, same);
+    }
+    for (let r = 0; r < rooms; r++) {
+      const share = destinations.share[node * rooms + r]!;
+      same.air_m3s[r]! += share * loss.air_m3s;
+      same.sensible_W[r]! += share * loss.sensible_W;
     }
   };
   air.elements.forEach((element, e) => {
@@ -102,5 +102,11 @@ export function traceLosses(
       });
     }
   });
-  return losses.map((map) => [...map.values()]);
+  return survey.rooms.map((_, r) =>
+    [...traced.values()].flatMap(({ loss, air_m3s, sensible_W }) =>
+      air_m3s[r] === 0 && sensible_W[r] === 0
+        ? []
+        : [{ ...loss, air_m3s: air_m3s[r]!, sensible_W: sensible_W[r]! }],
+    ),
+  );
 }

@@ -60,7 +60,7 @@ class Lines {
   }
 
   add(line: LedgerLine): void {
-    const key = [line.from, line.to, line.what, line.cause, line.share].join('|');
+    const key = `${line.from}|${line.to}|${line.what}|${line.cause}|${line.share}`;
     const same = this.byKey.get(key);
     if (!same) {
       this.byKey.set(key, { ...line });
@@ -212,31 +212,36 @@ function addTerms(lines: Lines, loads: Loads, heat: Heat): void {
 
 /** Imbalance of the worst place over the largest throughput of a place, in air, sensible and latent heat. */
 export function closeLedger(lines: readonly LedgerLine[], places: ReadonlySet<string>): Ledger['residual'] {
-  const measure = (value: (line: LedgerLine) => number, floor: number) => {
-    const net = new Map<string, number>();
-    const through = new Map<string, number>();
-    for (const line of lines)
-      for (const [place, sign] of [
-        [line.from, -1],
-        [line.to, 1],
-      ] as const) {
-        if (!places.has(place)) continue;
-        net.set(place, (net.get(place) ?? 0) + sign * value(line));
-        through.set(place, (through.get(place) ?? 0) + Math.abs(value(line)) / 2);
-      }
-    const throughput = Math.max(floor, ...through.values());
-    let worst = 0;
-    for (const [place, rest] of net) {
-      const share = Math.abs(rest) / throughput;
-      if (!(share <= closesTo))
-        throw new Error(`The ledger does not close at ${place}: ${rest} of ${throughput}.`);
-      worst = Math.max(worst, share);
+  const names = [...places];
+  const index = new Map(names.map((name, i) => [name, i]));
+  const net = new Float64Array(3 * names.length);
+  const through = new Float64Array(3 * names.length);
+  const book = (place: string, sign: number, line: LedgerLine) => {
+    const i = index.get(place);
+    if (i === undefined) return;
+    const air = line.share * line.air_kgs;
+    net[3 * i]! += sign * air;
+    net[3 * i + 1]! += sign * line.sensible_W;
+    net[3 * i + 2]! += sign * line.latent_W;
+    through[3 * i]! += air / 2;
+    through[3 * i + 1]! += Math.abs(line.sensible_W) / 2;
+    through[3 * i + 2]! += Math.abs(line.latent_W) / 2;
+  };
+  for (const line of lines) {
+    book(line.from, -1, line);
+    book(line.to, 1, line);
+  }
+  const worst = (kind: 0 | 1 | 2, floor: number) => {
+    let throughput = floor;
+    for (let i = 0; i < names.length; i++) throughput = Math.max(throughput, through[3 * i + kind]!);
+    let largest = 0;
+    for (let i = 0; i < names.length; i++) {
+      const rest = Math.abs(net[3 * i + kind]!) / throughput;
+      if (!(rest <= closesTo))
+        throw new Error(`The ledger does not close at ${names[i]}: ${net[3 * i + kind]} of ${throughput}.`);
+      largest = Math.max(largest, rest);
     }
-    return worst;
+    return largest;
   };
-  return {
-    air: measure((line) => line.share * line.air_kgs, 1e-6),
-    sensible: measure((line) => line.sensible_W, 1),
-    latent: measure((line) => line.latent_W, 1),
-  };
+  return { air: worst(0, 1e-6), sensible: worst(1, 1), latent: worst(2, 1) };
 }
