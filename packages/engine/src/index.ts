@@ -1,8 +1,17 @@
+export { account } from './account/account.ts';
 export type * from './account/types.ts';
 export type * from './air/types.ts';
+export { explainShortage } from './explain/explain-shortage.ts';
+export type * from './explain/types.ts';
+export { figures } from './figures/figures.ts';
+export type * from './figures/types.ts';
 export type * from './heat/types.ts';
+export { balancedPlaces, buildLedger, closeLedger, closesTo } from './ledger/build-ledger.ts';
 export type * from './ledger/types.ts';
+export { loadCautions } from './loads/load-cautions.ts';
 export type * from './loads/types.ts';
+export { checkRules } from './rules/check-rules.ts';
 export type * from './rules/types.ts';
+export { modes } from './survey/types.ts';
 export type * from './survey/types.ts';
 export * from './units/index.ts';
