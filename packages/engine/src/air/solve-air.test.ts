@@ -1,0 +1,418 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { smallHouse } from '../../../../tests/fixtures/small-house.ts';
+import type { AirSystem, DuctPart, Leak, Survey } from '../survey/types.ts';
+import { type AirConditions, roomTemperatureConditions } from './air-density.ts';
+import { solveAir } from './solve-air.ts';
+import type { Air } from './types.ts';
+
+const solve = (survey: Survey, conditions?: AirConditions, previous?: Air) => {
+  const air = solveAir(
+    survey,
+    'cooling',
+    conditions ?? roomTemperatureConditions(survey, 'cooling'),
+    previous,
+  );
+  expect(air.solution.worst).toBeUndefined();
+  expect(air.solution.converged).toBe(true);
+  expect(imbalance(air)).toBeLessThan(1e-9);
+  return air;
+};
+
+/** Largest imbalance of any node but outdoors, relative to the largest flow. */
+function imbalance({ nodes, elements, solution }: Air): number {
+  const balance = new Float64Array(nodes.length);
+  elements.forEach(({ from, to }, i) => {
+    balance[from]! -= solution.flow_m3s[i]!;
+    balance[to]! += solution.flow_m3s[i]!;
+  });
+  const inside = balance.filter((_, i) => nodes[i]!.kind !== 'outdoors');
+  return Math.max(...inside.map(Math.abs)) / Math.max(1e-6, ...solution.flow_m3s.map(Math.abs));
+}
+
+const withSystem = (survey: Survey, change: (system: AirSystem) => AirSystem): Survey => ({
+  ...survey,
+  systems: survey.systems.map(change),
+});
+const withParts = (survey: Survey, change: (part: DuctPart) => DuctPart): Survey =>
+  withSystem(survey, (system) => ({ ...system, parts: system.parts.map(change) }));
+const withPart = (survey: Survey, id: string, change: Partial<DuctPart>): Survey =>
+  withParts(survey, (part) => (part.id === id ? { ...part, ...change } : part));
+
+const terminalFlow = ({ elements, solution }: Air, terminal: string) =>
+  solution.flow_m3s[
+    elements.findIndex((element) => element.kind === 'terminal' && element.terminal === terminal)
+  ]!;
+const supplied = (air: Air) =>
+  air.elements.reduce(
+    (sum, { kind, side }, i) =>
+      kind === 'terminal' && side === 'supply' ? sum + air.solution.flow_m3s[i]! : sum,
+    0,
+  );
+const pressure = ({ nodes, solution }: Air, id: string) =>
+  solution.pressure_Pa[nodes.findIndex((node) => node.id === id)]!;
+
+describe('air of the small house', () => {
+  const air = solve(smallHouse);
+
+  it('accounts for every flow of the air handler', () => {
+    const leaks = (side: 'supply' | 'return') =>
+      air.elements.reduce(
+        (sum, { kind, side: own }, i) =>
+          kind === 'leak' && own === side ? sum + air.solution.flow_m3s[i]! : sum,
+        0,
+      );
+    const fan = air.systems[0]!.fanFlow_m3s;
+    expect(supplied(air) + leaks('supply')).toBeCloseTo(fan, 10);
+    expect(terminalFlow(air, 'return-grille') - leaks('return')).toBeCloseTo(fan, 10);
+  });
+
+  it('has suction before the fan, pressure behind it and less of both at the far ends', () => {
+    const [system] = air.systems;
+    expect(system!.fanRise_Pa).toBeGreaterThan(system!.externalStatic_Pa);
+    expect(system!.returnStatic_Pa).toBeLessThan(-5);
+    expect(system!.supplyStatic_Pa).toBeGreaterThan(pressure(air, 'run-bed-2'));
+    expect(pressure(air, 'bed-1')).toBeGreaterThan(pressure(air, 'hall'));
+  });
+
+  it('reads external static before an external coil and behind the filter', () => {
+    const furnace = solve(
+      withSystem(smallHouse, (system) => ({
+        ...system,
+        airHandler: { ...system.airHandler, coilExternal: true },
+      })),
+    );
+    const [system] = furnace.systems;
+    const drop = (kind: string) => {
+      const element = furnace.elements.find((one) => one.kind === kind)!;
+      return furnace.solution.pressure_Pa[element.from]! - furnace.solution.pressure_Pa[element.to]!;
+    };
+    expect(drop('coil')).toBeGreaterThan(30);
+    // Both velocity pressures are of the same area and flow.
+    expect(system!.externalStatic_Pa).toBeCloseTo(system!.fanRise_Pa, 8);
+    expect(system!.entering).not.toBe(system!.leaving);
+  });
+
+  it('gives the same answer warm and cold', () => {
+    const edited = withPart(smallHouse, 'run-bed-2', { slack: 0.02, damper: 0.6 });
+    const warm = solve(edited, undefined, air);
+    const cold = solve(edited);
+    warm.solution.flow_m3s.forEach((flow, i) => {
+      expect(Math.abs(flow - cold.solution.flow_m3s[i]!)).toBeLessThan(1e-9);
+    });
+    // The earlier result is not touched by a solve that starts from it.
+    expect(solve(smallHouse).solution.flow_m3s[0]).toBeCloseTo(air.solution.flow_m3s[0]!, 10);
+  });
+
+  it('takes another shape of house as a new start', () => {
+    const shorter = withSystem(smallHouse, (system) => ({
+      ...system,
+      parts: system.parts.filter((part) => part.id !== 'run-hall'),
+    }));
+    const warm = solve(shorter, undefined, air);
+    expect(warm.elements.length).toBeLessThan(air.elements.length);
+    expect(supplied(warm)).toBeCloseTo(supplied(solve(shorter)), 9);
+  });
+
+  it('gives a straighter run more air', () => {
+    const straighter = solve(withPart(smallHouse, 'run-bed-2', { slack: 0.03 }));
+    expect(terminalFlow(straighter, 'run-bed-2-register')).toBeGreaterThan(
+      1.2 * terminalFlow(air, 'run-bed-2-register'),
+    );
+  });
+
+  it('lowers the pressure of a room whose door opens', () => {
+    const open = solve({ ...smallHouse, doors: smallHouse.doors.map((door) => ({ ...door, open: true })) });
+    expect(Math.abs(pressure(open, 'bed-1') - pressure(open, 'hall'))).toBeLessThan(0.1);
+    expect(terminalFlow(open, 'run-bed-1-register')).toBeGreaterThan(terminalFlow(air, 'run-bed-1-register'));
+  });
+
+  it('shares a transfer grille with the door', () => {
+    const transfer = {
+      id: 'transfer-bed-1',
+      kind: 'transfer grille',
+      between: ['bed-1', 'hall'],
+      freeArea_m2: 0.03,
+      lossCoefficient: 2.8,
+    } as const;
+    const relieved = solve({ ...smallHouse, transfers: [transfer] });
+    expect(pressure(relieved, 'bed-1')).toBeLessThan(0.5 * pressure(air, 'bed-1'));
+  });
+});
+
+describe('hard states', () => {
+  it('fan off: hardly anything moves', () => {
+    const off = solve(
+      withSystem(smallHouse, (system) => ({
+        ...system,
+        airHandler: { ...system.airHandler, fan: { ...system.airHandler.fan, running: false } },
+      })),
+    );
+    expect(Math.max(...off.solution.flow_m3s.map(Math.abs))).toBeLessThan(1e-6);
+  });
+
+  it('all registers shut', () => {
+    const shut = solve(
+      withParts(smallHouse, (part) =>
+        part.terminal && part.side === 'supply' ? { ...part, terminal: { ...part.terminal, open: 0 } } : part,
+      ),
+    );
+    expect(supplied(shut)).toBeLessThan(0.01 * shut.systems[0]!.fanFlow_m3s);
+  });
+
+  it('a damper shut', () => {
+    const shut = solve(withPart(smallHouse, 'run-living', { damper: 0 }));
+    expect(Math.abs(terminalFlow(shut, 'run-living-register'))).toBeLessThan(0.005);
+  });
+
+  it('a run that fell off: its air goes to the attic', () => {
+    const fallen: Leak = {
+      id: 'fallen',
+      place: 'joint',
+      at: 'end',
+      zone: 'attic',
+      flow25_m3s: 0.3,
+      exponent: 0.5,
+    };
+    const run = smallHouse.systems[0]!.parts.find((part) => part.id === 'run-bed-1')!;
+    const off = solve(
+      withPart(smallHouse, 'run-bed-1', { leaks: [...run.leaks, fallen], terminal: undefined }),
+    );
+    const leak = off.elements.findIndex((element) => element.leak?.id === 'fallen');
+    expect(off.solution.flow_m3s[leak]).toBeGreaterThan(0.08);
+  });
+
+  it('no leaks at all', () => {
+    const tight = solve(
+      withSystem(
+        withParts(smallHouse, (part) => ({ ...part, leaks: [] })),
+        (system) => ({ ...system, airHandler: { ...system.airHandler, leaks: [] } }),
+      ),
+    );
+    expect(supplied(tight)).toBeCloseTo(tight.systems[0]!.fanFlow_m3s, 10);
+  });
+
+  it('a constant-flow fan holds its flow, or says that it can not', () => {
+    const hold = (flow_m3s: number) =>
+      solve(
+        withSystem(smallHouse, (system) => ({
+          ...system,
+          airHandler: {
+            ...system.airHandler,
+            fan: { ...system.airHandler.fan, constantFlow_m3s: { heating: flow_m3s, cooling: flow_m3s } },
+          },
+        })),
+      ).systems[0]!;
+    expect(hold(0.35).fanFlow_m3s).toBeCloseTo(0.35, 4);
+    expect(hold(0.35).fanAtLimit).toBe(false);
+    expect(hold(0.7).fanAtLimit).toBe(true);
+  });
+});
+
+describe('parts of larger systems', () => {
+  const system = smallHouse.systems[0]!;
+
+  it('two systems share rooms and attic', () => {
+    const twin = { ...system, id: 'second', airHandler: { ...system.airHandler, id: 'second/air-handler' } };
+    const both = solve({ ...smallHouse, systems: [system, twin] });
+    expect(both.systems.map((one) => one.fanFlow_m3s)).toHaveLength(2);
+    expect(both.systems[0]!.fanFlow_m3s).toBeCloseTo(both.systems[1]!.fanFlow_m3s, 8);
+  });
+
+  it('a bypass returns air to the return side', () => {
+    const bypass: DuctPart = {
+      ...system.parts.find((part) => part.id === 'trunk')!,
+      id: 'bypass',
+      role: 'bypass',
+      joins: 'supply-plenum',
+      endsOn: 'return-plenum',
+      section: { shape: 'round', diameter_m: 0.2 },
+      length_m: 2,
+      damper: 0.5,
+      leaks: [],
+    };
+    const bypassed = solve({ ...smallHouse, systems: [{ ...system, parts: [...system.parts, bypass] }] });
+    const index = bypassed.elements.findIndex((element) => element.kind === 'bypass');
+    expect(bypassed.solution.flow_m3s[index]).toBeGreaterThan(0.02);
+    expect(supplied(bypassed)).toBeLessThan(supplied(solve(smallHouse)));
+  });
+
+  it('a filter behind the grille takes its share of the return', () => {
+    const filter = { drop_Pa: 30, flow_m3s: 0.45, exponent: 1.4 };
+    const run = system.parts.find((part) => part.id === 'return-run')!;
+    const filtered = solve(withPart(smallHouse, 'return-run', { terminal: { ...run.terminal!, filter } }));
+    expect(filtered.systems[0]!.returnStatic_Pa).toBeLessThan(
+      solve(smallHouse).systems[0]!.returnStatic_Pa - 15,
+    );
+  });
+
+  it('ventilators move what they are set to, and an exhaust fan draws the house down', () => {
+    const exhaust = {
+      id: 'bath',
+      kind: 'exhaust',
+      room: 'hall',
+      flow_m3s: 0.04,
+      sensibleRecovery: 0,
+      latentRecovery: 0,
+      running: true,
+    } as const;
+    const drawn = solve({ ...smallHouse, ventilators: [exhaust] });
+    expect(pressure(drawn, 'hall')).toBeLessThan(pressure(solve(smallHouse), 'hall'));
+    const balanced = {
+      ...exhaust,
+      id: 'recovery',
+      kind: 'balanced',
+      room: undefined,
+      returnPart: 'return-plenum',
+    } as const;
+    const tied = solve({ ...smallHouse, ventilators: [balanced] });
+    const flows = tied.elements.flatMap(({ kind }, i) =>
+      kind === 'ventilator' ? [tied.solution.flow_m3s[i]!] : [],
+    );
+    expect(flows).toEqual([0.04, 0.04]);
+  });
+
+  it('losses of tees by the split of the flows', () => {
+    const tee = { id: 'tee', kind: 'tee', name: 'tee', count: 1 };
+    const second: DuctPart = {
+      ...system.parts.find((part) => part.id === 'return-run')!,
+      id: 'return-2',
+      joins: 'return-run',
+      joinsAt_m: 1,
+      section: { shape: 'round', diameter_m: 0.25 },
+      fittings: [{ ...tee, followsSplit: 'converging' }],
+      leaks: [],
+    };
+    const diverging = withPart(smallHouse, 'run-living', {
+      fittings: [{ ...tee, followsSplit: 'diverging' }],
+    });
+    const both = solve(
+      withSystem(diverging, (one) => ({
+        ...one,
+        parts: [
+          ...one.parts,
+          { ...second, terminal: { ...second.terminal!, id: 'grille-2', room: 'living' } },
+        ],
+      })),
+    );
+    expect(terminalFlow(both, 'grille-2')).toBeGreaterThan(0.02);
+    expect(terminalFlow(both, 'run-living-register')).toBeGreaterThan(0.08);
+  });
+
+  it('spreads a whole-system leakage test over silent parts', () => {
+    const silent = withParts(smallHouse, (part) => ({ ...part, leaks: [] }));
+    const tested = solve(
+      withSystem(silent, (one) => ({
+        ...one,
+        spreadLeakage: [
+          { side: 'supply', flow25_m3s: 0.04, exponent: 0.6 },
+          { side: 'return', flow25_m3s: 0.02, exponent: 0.6 },
+        ],
+      })),
+    );
+    const leaks = tested.elements.filter(
+      (element) => element.kind === 'leak' && element.leak!.id.includes('spread'),
+    );
+    expect(leaks.length).toBeGreaterThan(15);
+    const flow = supplied(tested);
+    expect(flow).toBeLessThan(supplied(solve(silent)));
+  });
+});
+
+describe('thin and thick air', () => {
+  it('a fan at altitude moves nearly the same volume and much less mass', () => {
+    const high = { ...smallHouse, site: { ...smallHouse.site, elevation_m: 1655 } };
+    const [low, thin] = [solve(smallHouse), solve(high)];
+    const volumeRatio = thin.systems[0]!.fanFlow_m3s / low.systems[0]!.fanFlow_m3s;
+    expect(volumeRatio).toBeGreaterThan(0.97);
+    expect(volumeRatio).toBeLessThan(1.03);
+    const pressureRatio = thin.systems[0]!.fanRise_Pa / low.systems[0]!.fanRise_Pa;
+    expect(pressureRatio).toBeLessThan(0.86);
+    expect(pressureRatio).toBeGreaterThan(0.8);
+  });
+
+  it('cold supply air is drawn through as more mass', () => {
+    const cold = solve(smallHouse, { main: { supplyTemperature_C: 12, returnTemperature_C: 24 } });
+    const hot = solve(smallHouse, { main: { supplyTemperature_C: 50, returnTemperature_C: 24 } });
+    expect(cold.systems[0]!.fanFlow_m3s).toBeGreaterThan(1.04 * hot.systems[0]!.fanFlow_m3s);
+  });
+
+  it('asks for the temperatures of every system', () => {
+    expect(() => solveAir(smallHouse, 'cooling', {})).toThrow(RangeError);
+  });
+});
+
+describe('properties', () => {
+  const runs = ['run-living', 'run-living-2', 'run-bed-1', 'run-bed-2', 'run-hall'] as const;
+  const place = fc.record({
+    run: fc.constantFrom(...runs, 'trunk', 'supply-plenum'),
+    at: fc.constantFrom('start' as const, 'along' as const, 'end' as const),
+    first_m3s: fc.double({ min: 0, max: 0.03, noNaN: true }),
+    more_m3s: fc.double({ min: 0.001, max: 0.05, noNaN: true }),
+  });
+  const leaky = (run: string, at: Leak['at'], flow25_m3s: number) => {
+    const part = smallHouse.systems[0]!.parts.find((one) => one.id === run)!;
+    const extra: Leak = { id: 'extra', place: 'joint', at, zone: 'attic', flow25_m3s, exponent: 0.6 };
+    return withPart(smallHouse, run, { leaks: [...part.leaks, extra] });
+  };
+
+  it('more supply leakage never delivers more', () => {
+    fc.assert(
+      fc.property(place, ({ run, at, first_m3s, more_m3s }) => {
+        const before = supplied(solve(leaky(run, at, first_m3s)));
+        const after = supplied(solve(leaky(run, at, first_m3s + more_m3s)));
+        expect(after).toBeLessThan(before);
+      }),
+      { numRuns: 40, seed: 7 },
+    );
+  });
+
+  it('of a house in balance, a leak on one branch widens the spread of delivered shares (common practice, no source)', () => {
+    const balanced = withParts(smallHouse, (part) =>
+      part.role === 'run' && part.side === 'supply'
+        ? {
+            ...part,
+            joinsAt_m: 8,
+            section: { shape: 'round', diameter_m: 0.178 },
+            length_m: 5,
+            slack: 0.05,
+            leaks: [],
+            terminal: { ...part.terminal!, room: 'hall' },
+          }
+        : part,
+    );
+    const spread = (survey: Survey) => {
+      const air = solve(survey);
+      const flows = runs.map((run) => terminalFlow(air, `${run}-register`));
+      return Math.max(...flows) / Math.min(...flows);
+    };
+    expect(spread(balanced)).toBeCloseTo(1, 6);
+    for (const flow25_m3s of [0.005, 0.02]) {
+      const leak: Leak = { id: 'one', place: 'boot', at: 'end', zone: 'attic', flow25_m3s, exponent: 0.6 };
+      expect(spread(withPart(balanced, 'run-bed-1', { leaks: [leak] }))).toBeGreaterThan(1.01);
+    }
+  });
+
+  it('converges from any mixture of open, shut, leaky and slack', () => {
+    const state = fc.record({
+      open: fc.array(fc.constantFrom(0, 0.3, 1), { minLength: 5, maxLength: 5 }),
+      damper: fc.array(fc.constantFrom(undefined, 0, 0.5, 1), { minLength: 5, maxLength: 5 }),
+      leakScale: fc.constantFrom(0, 1, 100),
+      doorsOpen: fc.boolean(),
+      supply_C: fc.constantFrom(8, 24, 60),
+    });
+    fc.assert(
+      fc.property(state, ({ open, damper, leakScale, doorsOpen, supply_C }) => {
+        const house = withParts(smallHouse, (part) => {
+          const i = runs.indexOf(part.id as (typeof runs)[number]);
+          const leaks = part.leaks.map((leak) => ({ ...leak, flow25_m3s: leak.flow25_m3s * leakScale }));
+          if (i < 0) return { ...part, leaks };
+          return { ...part, leaks, damper: damper[i], terminal: { ...part.terminal!, open: open[i]! } };
+        });
+        const doors = house.doors.map((door) => ({ ...door, open: doorsOpen }));
+        solve({ ...house, doors }, { main: { supplyTemperature_C: supply_C, returnTemperature_C: 22 } });
+      }),
+      { numRuns: 60, seed: 11 },
+    );
+  });
+});
