@@ -15,13 +15,13 @@ type DimensionInfo = {
   readonly si: readonly [unit: string, decimals: number];
 };
 
-const info = (
-  units: Table,
+const info = <const T extends Table>(
+  units: T,
   called: string,
   examples: readonly [string, string],
   ip: readonly [string, number],
   si: readonly [string, number],
-): DimensionInfo => ({ units, called, examples, ip, si });
+): DimensionInfo & { readonly units: T } => ({ units, called, examples, ip, si });
 
 export const dimensions = {
   length: info('length', 'a length', ['12 ft 6 in', '3.8 m'], ['ft', 1], ['m', 2]),

@@ -1,0 +1,2 @@
+import type { JobError } from '../job-error.ts';
+export const stateErrors = (_job: unknown): readonly JobError[] => [];

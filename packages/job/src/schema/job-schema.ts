@@ -1,0 +1,66 @@
+import { z } from 'zod';
+import { id, reference, text } from './fields.ts';
+import {
+  aboutSchema,
+  doorSchema,
+  houseSchema,
+  indoorSchema,
+  knownSchema,
+  roomSchema,
+  siteSchema,
+  transferSchema,
+  ventilatorSchema,
+  zoneSchema,
+} from './house-schema.ts';
+import { codeSchema, leakageTestSchema, systemSchema } from './system-schema.ts';
+
+/** The version that this program writes. */
+export const currentVersion = 1;
+
+const why = text('Why, for the one who reads it later.').optional();
+const path = (help: string) => reference(help).meta({ examples: ['systems/main/parts/run-2/insulation'] });
+
+export const changeSchema = z.union([
+  z.strictObject({ set: path('Field to change, by ids.'), to: z.unknown(), why }),
+  z.strictObject({ add: path('List to add to.'), item: z.unknown(), why }),
+  z.strictObject({ remove: path('Record or field to take away.'), why }),
+]);
+
+export const stateSchema = z.strictObject({
+  id: id('Name, as as-found.'),
+  name: text('As the report should call it.').optional(),
+  note: text('What this state is.').optional(),
+  changes: z.array(changeSchema).describe('Changes on the state before.'),
+});
+
+export const jobSchema = z.strictObject({
+  $schema: z.string().optional(),
+  schemaVersion: z.literal(currentVersion).describe('Version of this file format.'),
+  name: text('Name of the house.'),
+  about: aboutSchema.optional(),
+  known: knownSchema.describe('How values are known that do not say so themselves.').optional(),
+  site: siteSchema,
+  indoor: indoorSchema.optional(),
+  house: houseSchema.optional(),
+  rooms: z.array(roomSchema).min(1).describe('Conditioned rooms.'),
+  zones: z.array(zoneSchema).describe('Attic, crawlspace, garage and the like.').optional(),
+  doors: z.array(doorSchema).optional(),
+  transfers: z.array(transferSchema).optional(),
+  systems: z.array(systemSchema).describe('Heating and cooling systems with their ducts.').optional(),
+  ventilators: z.array(ventilatorSchema).optional(),
+  leakageTests: z.array(leakageTestSchema).optional(),
+  code: codeSchema.optional(),
+  states: z
+    .array(stateSchema)
+    .describe('The same house at different times, each a set of changes on the one before.')
+    .optional(),
+});
+
+export type Job = z.infer<typeof jobSchema>;
+export type Change = z.infer<typeof changeSchema>;
+export type State = z.infer<typeof stateSchema>;
+export type JobSystem = z.infer<typeof systemSchema>;
+export type JobPart = z.infer<typeof import('./system-schema.ts').partSchema>;
+export type JobRoom = z.infer<typeof roomSchema>;
+export type JobZone = z.infer<typeof zoneSchema>;
+export type JobSurface = z.infer<typeof import('./house-schema.ts').surfaceSchema>;
