@@ -64,6 +64,7 @@ function check(name: string, option: FigureOption, value: FigureInputs[string]):
       name,
       rangeText(least, most),
       `Check the value and its unit, for instance ${example}.`,
+      true,
     );
 }
 

@@ -3,7 +3,7 @@ import { vapourEnthalpy } from '../psychrometrics/enthalpy.ts';
 import { humidityRatioFromRelativeHumidity } from '../psychrometrics/humidity-ratio.ts';
 import { defineFigure } from './define-figure.ts';
 import { deliveryEfficiency, withRegain } from './delivery-efficiency.ts';
-import { airOptions, figureAir } from './figure-air.ts';
+import { airNote, airOptions, figureAir } from './figure-air.ts';
 import { FigureError } from './figure-error.ts';
 
 const share = { dimension: 'ratio', least: 0, most: 1 } as const;
@@ -126,6 +126,7 @@ export const delivery = defineFigure({
         'DE = a_s·B_s − a_s·B_s·(1 − a_r·B_r)·Δt_r/Δt_e − a_s·(1 − B_s)·Δt_s/Δt_e; a = 1 − Q_leak/Q_fan, B = e^(−A/(ρ·Q·cp·R)); with regain DE + F·(1 − DE)',
       source: 'Form of ASHRAE Standard 152 (from memory, check the standard)',
       notes: [
+        airNote(inputs),
         'Leaks are taken at the register and grille ends; the account of a house places each where it is.',
       ],
     };

@@ -2,7 +2,7 @@ import { ductFriction } from '../ducts/duct-friction.ts';
 import { coefficientOfLength, lengthOfCoefficient } from '../ducts/fitting-loss.ts';
 import { equivalentDiameter_m, sectionGeometry } from '../ducts/section-geometry.ts';
 import { defineFigure } from './define-figure.ts';
-import { figureAir } from './figure-air.ts';
+import { airNote, figureAir } from './figure-air.ts';
 import { FigureError } from './figure-error.ts';
 import { sectionOf } from './figure-section.ts';
 import { ductOptions, roughnessOf } from './friction.ts';
@@ -62,7 +62,9 @@ export const equivalent = defineFigure({
       formula:
         'rectangular 1.30·(ab)^0.625/(a+b)^0.25; flat oval 1.55·A^0.625/P^0.25; hydraulic 4A/P; L = C·D_h/f, C = f·L/D_h',
       source: 'Huebscher 1948; Heyt & Diaz 1975; ASHRAE Handbook—Fundamentals 2021 ch. 21',
-      notes: asks ? ['An equivalent length holds for this size, flow and roughness only.'] : [],
+      notes: asks
+        ? [airNote(inputs), 'An equivalent length holds for this size, flow and roughness only.']
+        : [],
     };
   },
 });

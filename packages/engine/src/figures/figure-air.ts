@@ -53,3 +53,9 @@ export function figureAir(inputs: { elevation?: number; 'air-temperature'?: numb
     specificHeat_JkgK: standardAir.specificHeat_JkgK,
   };
 }
+
+/** What an answer should say about its air. */
+export const airNote = (inputs: { elevation?: number; 'air-temperature'?: number }): string =>
+  inputs.elevation === undefined && inputs['air-temperature'] === undefined
+    ? 'Standard air of 0.075 lb/ft³ (1.2014 kg/m³); give --elevation or --air-temperature for other air.'
+    : 'Dry air at the elevation and temperature given.';

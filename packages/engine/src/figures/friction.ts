@@ -3,7 +3,7 @@ import { ductFriction } from '../ducts/duct-friction.ts';
 import { flexSlackFactor, slackBeyondTests } from '../ducts/flex-slack.ts';
 import { sectionGeometry } from '../ducts/section-geometry.ts';
 import { defineFigure } from './define-figure.ts';
-import { airOptions, figureAir } from './figure-air.ts';
+import { airNote, airOptions, figureAir } from './figure-air.ts';
 import { FigureError } from './figure-error.ts';
 import { sectionOf, sectionOptions } from './figure-section.ts';
 import type { FigureOptions } from './types.ts';
@@ -86,11 +86,14 @@ export const friction = defineFigure({
       formula:
         'Δp/L = s·f/D_h·ρV²/2; Colebrook 1/√f = −2·log₁₀(ε/(3.7·D_h) + 2.51/(Re·√f)); slack s = 1 + 0.58·K·e^(−0.126·D[in])',
       source: 'ASHRAE Handbook—Fundamentals 2021 ch. 21 (Darcy, Colebrook, Table 1, eq. 22–23)',
-      notes: slackBeyondTests(slack, size)
-        ? [
-            'Slack or diameter is beyond the laboratory tests (6 to 16 in, up to 30 %): the factor is extended.',
-          ]
-        : [],
+      notes: [
+        airNote(inputs),
+        ...(slackBeyondTests(slack, size)
+          ? [
+              'Slack or diameter is beyond the laboratory tests (6 to 16 in, up to 30 %): the factor is extended.',
+            ]
+          : []),
+      ],
     };
   },
 });

@@ -1,7 +1,7 @@
 import { flow25Of, leakFlow_m3s, testPressure_Pa } from '../ducts/leakage-law.ts';
 import { openingArea_m2 } from '../ducts/opening-flow.ts';
 import { defineFigure } from './define-figure.ts';
-import { airOptions, figureAir } from './figure-air.ts';
+import { airNote, airOptions, figureAir } from './figure-air.ts';
 
 export const leak = defineFigure({
   name: 'leak',
@@ -69,6 +69,7 @@ export const leak = defineFigure({
       formula: 'Q = Q_test·(|ΔP|/ΔP_test)ⁿ; hole A = Q25/(0.607·√(2·25 Pa/ρ))',
       source:
         'Power law of duct leakage; n = 0.6 is common practice for ducts (from memory), 0.65: ASHRAE Handbook—Fundamentals 2021 ch. 21',
+      notes: [airNote(inputs)],
     };
   },
 });

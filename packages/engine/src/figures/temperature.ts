@@ -1,7 +1,7 @@
 import { sectionGeometry } from '../ducts/section-geometry.ts';
 import { toSi } from '../units/dimension.ts';
 import { defineFigure } from './define-figure.ts';
-import { airOptions, figureAir } from './figure-air.ts';
+import { airNote, airOptions, figureAir } from './figure-air.ts';
 import { FigureError } from './figure-error.ts';
 import { sectionOf, sectionOptions } from './figure-section.ts';
 
@@ -124,6 +124,7 @@ export const temperature = defineFigure({
       formula: 'θ_out = θ_in·e^(−NTU), θ above the surroundings, NTU = UA/(ρ·Q·cp)',
       source:
         'Exponential heat exchange in constant surroundings; round insulation as in ISO 12241 (from memory); films to be stated',
+      notes: [airNote(inputs)],
     };
   },
 });

@@ -1,6 +1,6 @@
 import { openingArea_m2, openingFlow_m3s } from '../ducts/opening-flow.ts';
 import { defineFigure } from './define-figure.ts';
-import { airOptions, figureAir } from './figure-air.ts';
+import { airNote, airOptions, figureAir } from './figure-air.ts';
 
 export const transfer = defineFigure({
   name: 'transfer',
@@ -80,6 +80,7 @@ export const transfer = defineFigure({
       source:
         'Building Science Corporation research report 0005 (2000), transfer grille sizing; 3 Pa: Building America Solution Center and NREL Standard Work Specifications',
       notes: [
+        airNote(inputs),
         'The jump duct diameter has the area only: its own friction and two grilles add pressure, so go up a size or more.',
         'Real rooms leak elsewhere too, so the shut-door pressure is usually lower than this: safe for sizing.',
       ],

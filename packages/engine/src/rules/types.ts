@@ -28,5 +28,6 @@ export type CheckQuantity =
   | 'pressure'
   | 'airflow per capacity'
   | 'temperature'
+  | 'temperature difference'
   | 'airflow'
   | 'none';

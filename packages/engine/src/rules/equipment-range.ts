@@ -1,0 +1,86 @@
+import type { Account, SystemStanding } from '../account/types.ts';
+import type { AirSystem, Mode } from '../survey/types.ts';
+import { tradeLimit } from './trade-limit.ts';
+import type { Check } from './types.ts';
+import { atMost, within } from './verdict.ts';
+
+const computed = 'Computed from the survey; a reading at the cabinet would confirm it.';
+
+/** Whether the equipment works inside its ranges: external static, airflow per ton, temperature rise. */
+export function equipmentRange(
+  system: AirSystem,
+  accounts: Readonly<Record<Mode, Account>>,
+): readonly Check[] {
+  const { heating, cooling } = system.equipment;
+  const standing = (mode: Mode) => standingOf(accounts[mode], system.id);
+  const used = [...(heating ? ['heating' as const] : []), ...(cooling ? ['cooling' as const] : [])];
+  return [
+    ...(used.length > 0 ? [externalStatic(system, used.map(standing))] : []),
+    ...(cooling ? [airflowPerTon(system, standing('cooling'), cooling.total_W)] : []),
+    ...(heating?.rise_K ? [temperatureRise(system, standing('heating'), heating.rise_K)] : []),
+  ];
+}
+
+/** How a system stands in one account. */
+export const standingOf = (account: Account, system: string): SystemStanding =>
+  account.systems.find((one) => one.system === system)!;
+
+function externalStatic(system: AirSystem, standings: readonly SystemStanding[]): Check {
+  const worst = standings.reduce((high, one) =>
+    one.externalStatic_Pa > high.externalStatic_Pa ? one : high,
+  );
+  const verdict = atMost(worst.externalStatic_Pa, worst.ratedExternalStatic_Pa);
+  return {
+    ...verdict,
+    id: `trade-external-static-${system.id}`,
+    group: 'trade',
+    title: 'External static pressure against the rating',
+    subject: system.id,
+    quantity: 'pressure',
+    clause: 'Rated external static pressure of the air handler',
+    source: 'nameplate in the survey',
+    evidence: worst.fanAtLimit ? `${computed} The fan can not hold its set flow.` : computed,
+    ...(verdict.result === 'fail' && {
+      remedy: 'Look at filter, coil and the return first; then the longest run.',
+    }),
+  };
+}
+
+function airflowPerTon(system: AirSystem, standing: SystemStanding, total_W: number): Check {
+  const rule = tradeLimit('airflow-per-ton');
+  const verdict = within(standing.fanFlow_m3s / total_W, rule.least!, rule.most!);
+  return {
+    ...verdict,
+    id: `trade-airflow-per-ton-${system.id}`,
+    group: 'trade',
+    title: rule.title,
+    subject: system.id,
+    quantity: 'airflow per capacity',
+    clause: rule.title,
+    source: rule.source,
+    evidence: computed,
+    ...(verdict.result === 'fail' && {
+      remedy: 'Set the fan speed, or lower the resistance of filter, coil and ducts.',
+    }),
+  };
+}
+
+function temperatureRise(
+  system: AirSystem,
+  standing: SystemStanding,
+  rise: { readonly low: number; readonly high: number },
+): Check {
+  const verdict = within(standing.leavesAt_C - standing.returnsAt_C, rise.low, rise.high);
+  return {
+    ...verdict,
+    id: `trade-temperature-rise-${system.id}`,
+    group: 'trade',
+    title: 'Temperature rise of the furnace',
+    subject: system.id,
+    quantity: 'temperature difference',
+    clause: 'Temperature rise on the nameplate',
+    source: 'nameplate in the survey',
+    evidence: computed,
+    ...(verdict.result === 'fail' && { remedy: 'Set the fan speed so that the rise is in the window.' }),
+  };
+}

@@ -1,0 +1,22 @@
+import type { HowKnown, Survey } from '../survey/types.ts';
+
+export type Known = { readonly howKnown: HowKnown; readonly defaulted: boolean };
+
+/**
+ * How a value of a duct part is known, from the facts of the survey (`systems.main.parts.run-2.insulation`).
+ * A survey without that fact states the value without saying how: taken as estimated.
+ */
+export function partKnown(survey: Survey, system: string, part: string, field: string): Known {
+  const fact = survey.facts[`systems.${system}.parts.${part}.${field}`];
+  return fact ?? { howKnown: 'estimated', defaulted: false };
+}
+
+/** Whether a value may decide a check: a default or an assumption never does. */
+export const decides = ({ howKnown, defaulted }: Known): boolean => !defaulted && howKnown !== 'assumed';
+
+/** For the evidence: how the values of several things are known, worst first. */
+export function knownText(all: readonly Known[]): string {
+  const words = all.map(({ howKnown, defaulted }) => (defaulted ? 'a default' : howKnown));
+  const order = ['a default', 'assumed', 'estimated', 'read off', 'measured'];
+  return order.filter((word) => words.includes(word as HowKnown)).join(', ');
+}
