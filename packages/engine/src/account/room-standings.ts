@@ -31,9 +31,13 @@ export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat
       room: room.id,
       name: room.name,
       load_W: load.sensible_W,
-      ductLoss_W: losses[r]!.reduce((sum, loss) => sum + loss.sensible_W, 0),
+      ductLoss_W: lost_W(losses[r]!, (cause) => cause !== 'ventilation'),
+      // Ventilation that comes through the ducts is in the load already, so it is taken off what arrives.
       forcedLoad_W:
-        broughtAtSetPoint_W(air, heat, room.id) - sign * heat.atSetPoint.roomGain_W[r]! - load.sensible_W,
+        broughtAtSetPoint_W(air, heat, room.id) +
+        lost_W(losses[r]!, (cause) => cause === 'ventilation') -
+        sign * heat.atSetPoint.roomGain_W[r]! -
+        load.sensible_W,
       latent_W: load.latent_W,
       needed_m3s: needed[r]!,
       delivered_m3s: mass / air.referenceDensity_kgm3,
@@ -46,6 +50,9 @@ export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat
     };
   });
 }
+
+const lost_W = (losses: readonly PathLoss[], counts: (cause: PathLoss['cause']) => boolean) =>
+  losses.reduce((sum, loss) => sum + (counts(loss.cause) ? loss.sensible_W : 0), 0);
 
 type Supply = { readonly element: number; readonly system: string; readonly mass_kgs: number };
 

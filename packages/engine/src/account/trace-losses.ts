@@ -46,7 +46,8 @@ export function findDestinations(survey: Survey, air: Air, heat: Heat): Destinat
 /**
  * What the ducts take from each room, in one state of the house: air and heat by part and cause.
  * Heat counts from the set point, so for every system: output + fan heat = delivered + Σ losses, exactly.
- * Positive takes from the room, in heating and in cooling alike.
+ * Positive takes from the room, in heating and in cooling alike. Outdoor air that a ventilator brings into the ducts
+ * is listed as 'ventilation': it is part of the room's load, not a loss.
  */
 export function traceLosses(
   survey: Survey,
@@ -75,21 +76,29 @@ export function traceLosses(
   };
   air.elements.forEach((element, e) => {
     const mass = flow.mass_kgs[e]!;
-    if (!(mass > 0) || element.system === undefined) return;
+    if (!(mass > 0)) return;
     const upper = flow.upper[e]!;
     const lower = flow.lower[e]!;
     const rate = sign * state.share * mass * heat.specificHeat_JkgK;
-    const base = { system: element.system, part: element.of, drop_Pa: 0 };
-    if (element.kind === 'leak') {
+    const base = { system: element.system ?? '', part: element.of, drop_Pa: 0 };
+    if (element.kind === 'leak' || element.kind === 'ventilator') {
+      if (air.nodes[upper]!.kind !== 'duct' && air.nodes[lower]!.kind !== 'duct') return;
       const outward = air.nodes[upper]!.kind === 'duct';
       const node = outward ? upper : lower;
       const excess_K = state.leavingTemperature_C[e]! - reference_C;
       give(node, {
         ...base,
-        what: element.leak?.place ?? 'leak',
-        cause: element.side === 'return' ? 'return leak' : 'supply leak',
+        what: element.leak?.place ?? element.of,
+        cause:
+          element.kind === 'ventilator'
+            ? 'ventilation'
+            : element.side === 'return'
+              ? 'return leak'
+              : 'supply leak',
         ...(element.leak ? { place: element.leak.place } : {}),
-        air_m3s: (element.side === 'return' ? 0 : outward ? 1 : -1) * (mass / air.referenceDensity_kgm3),
+        air_m3s:
+          (element.kind === 'ventilator' || element.side === 'return' ? 0 : outward ? 1 : -1) *
+          (mass / air.referenceDensity_kgm3),
         sensible_W: (outward ? 1 : -1) * rate * excess_K,
       });
     } else if (element.surroundings !== undefined && element.conductance_WK !== undefined) {

@@ -58,6 +58,7 @@ export type PathLoss = {
     | 'supply conduction'
     | 'return leak'
     | 'return conduction'
+    | 'ventilation'
     | 'friction'
     | 'fitting'
     | 'damper'

@@ -26,13 +26,14 @@ export function directFlow(air: Air): DirectedFlow {
   const mass_kgs = new Float64Array(count);
   const into: number[][] = air.nodes.map(() => []);
   const outOf: number[][] = air.nodes.map(() => []);
+  const still_kgs = stillAir_kgs(air);
   air.elements.forEach((element, e) => {
     const flow = air.solution.flow_m3s[e]!;
     const forward = !(flow < 0);
     upper[e] = forward ? element.from : element.to;
     lower[e] = forward ? element.to : element.from;
     const mass = Math.abs(flow) * air.referenceDensity_kgm3;
-    if (!(mass > 0)) return;
+    if (!(mass > still_kgs)) return;
     mass_kgs[e] = mass;
     into[lower[e]!]!.push(e);
     outOf[upper[e]!]!.push(e);
@@ -70,4 +71,11 @@ export function directFlow(air: Air): DirectedFlow {
     follow([cut]);
   }
   return { upper, lower, mass_kgs, order, ring, into };
+}
+
+/** Below this an element's flow is rounding of a solve in which nothing moves; its direction would mean nothing. */
+function stillAir_kgs(air: Air): number {
+  let largest = 0;
+  for (const flow of air.solution.flow_m3s) if (Math.abs(flow) > largest) largest = Math.abs(flow);
+  return Math.max(1e-12, 1e-13 * largest * air.referenceDensity_kgm3);
 }

@@ -12,7 +12,8 @@ export const idle: Action = { sensible_W: 0, keep: 1, add: 0 };
 export function actionOf(house: HouseModel, s: number, entering_C: number, enteringHumidity: number): Action {
   const system = house.survey.systems[s]!;
   const mass_kgs = house.source[s]! < 0 ? 0 : house.flow.mass_kgs[house.source[s]!]!;
-  if (!(mass_kgs > 0)) return idle;
+  // Equipment is interlocked with its own fan, whatever else drives air past it.
+  if (!(mass_kgs > 0) || !system.airHandler.fan.running) return idle;
   const outdoor_C = house.loads.outdoor.temperature_C;
   if (house.mode === 'heating') {
     const rated_kgs = system.equipment.cooling ? coilRating(system.equipment.cooling).massFlow_kgs : mass_kgs;

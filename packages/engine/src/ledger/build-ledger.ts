@@ -147,7 +147,7 @@ function addNetwork(lines: Lines, survey: Survey, air: Air, heat: Heat): void {
           latent_W: share * moisture_kgs * latentHeat_Jkg,
         });
     }
-    if (element.kind === 'duct' && element.surroundings !== undefined) {
+    if (element.conductance_WK !== undefined && element.surroundings !== undefined) {
       const cause: Cause = element.side === 'return' ? 'return conduction' : 'supply conduction';
       lines.heat(
         { ...source, from: owner, to: element.surroundings, what: 'through the duct wall', cause },
