@@ -1,0 +1,67 @@
+import type { ReactNode } from 'react';
+
+export type DataColumn = { readonly head: string; readonly unit?: string; readonly number?: boolean };
+
+export type DataTableProps = {
+  readonly caption: string;
+  readonly columns: readonly DataColumn[];
+  /** Heads over several columns, in order; together they span all but the first column. */
+  readonly groups?: readonly { readonly head: string; readonly span: number }[];
+  /** First cell of a row is its head. */
+  readonly rows: readonly (readonly ReactNode[])[];
+  /** Last rows that sum up. */
+  readonly totals?: readonly (readonly ReactNode[])[];
+  /** A plain sentence under the table. */
+  readonly note?: string;
+};
+
+/** A table that a screen reader and a printer understand: caption, heads with scope, heads repeated on every page. */
+export const DataTable = ({ caption, columns, groups, rows, totals = [], note }: DataTableProps) => (
+  <figure className="table">
+    <table>
+      <caption>{caption}</caption>
+      <thead>
+        {groups && (
+          <tr>
+            <td />
+            {groups.map(({ head, span }) => (
+              <th key={head} scope="colgroup" colSpan={span} className="group">
+                {head}
+              </th>
+            ))}
+          </tr>
+        )}
+        <tr>
+          {columns.map(({ head, unit, number }, c) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: columns have no other identity
+            <th key={c} scope="col" className={number ? 'number' : undefined}>
+              {head}
+              {unit && <span className="unit"> {unit}</span>}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>{rows.map((row, r) => tableRow(columns, row, r))}</tbody>
+      {totals.length > 0 && <tfoot>{totals.map((row, r) => tableRow(columns, row, r))}</tfoot>}
+    </table>
+    {note && <figcaption>{note}</figcaption>}
+  </figure>
+);
+
+const tableRow = (columns: readonly DataColumn[], row: readonly ReactNode[], key: number) => (
+  <tr key={key}>
+    {row.map((cell, c) =>
+      c === 0 ? (
+        // biome-ignore lint/suspicious/noArrayIndexKey: columns have no other identity
+        <th key={c} scope="row">
+          {cell}
+        </th>
+      ) : (
+        // biome-ignore lint/suspicious/noArrayIndexKey: columns have no other identity
+        <td key={c} className={columns[c]?.number ? 'number' : undefined}>
+          {cell}
+        </td>
+      ),
+    )}
+  </tr>
+);
