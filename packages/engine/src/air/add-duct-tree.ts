@@ -6,7 +6,7 @@ import { leakCoefficient } from '../ducts/leakage-law.ts';
 import { sectionGeometry } from '../ducts/section-geometry.ts';
 import type { Junction } from '../network/types.ts';
 import type { AirSystem, DuctPart, Leak } from '../survey/types.ts';
-import { type AirState, leakAtDensity, pressureDropLaw } from './air-density.ts';
+import { type AirState, leakLaw, pressureDropLaw } from './air-density.ts';
 import { type AirDraft, addElement, addNode, spaceNode } from './air-draft.ts';
 import { joinPosition_m, partLayout } from './part-layout.ts';
 
@@ -158,16 +158,11 @@ function addLeak(
   node: number,
   staticOf: number | undefined,
 ): void {
-  const whole = leakCoefficient(leak.flow25_m3s, leak.exponent);
+  const coefficient = share * leakCoefficient(leak.flow25_m3s, leak.exponent);
   addElement(
     to.draft,
     `${to.system.id}/${leak.id}`,
-    {
-      kind: 'leak',
-      coefficient: share * leakAtDensity(whole, leak.exponent, to.density_kgm3, to.air),
-      exponent: leak.exponent,
-      staticOf,
-    },
+    { ...leakLaw(coefficient, leak.exponent, to.air), staticOf, density_kgm3: to.density_kgm3 },
     {
       kind: 'leak',
       from: node,
@@ -195,7 +190,7 @@ function addTerminal(
   if (terminal.filter && terminal.filter.drop_Pa > 0) {
     behind = addNode(to.draft, { kind: 'duct', id: part.id }, `${name}/behind`);
     const [from, onward] = to.side === 'supply' ? [end, behind] : [behind, end];
-    const law = pressureDropLaw(terminal.filter, to.density_kgm3, to.air);
+    const law = { ...pressureDropLaw(terminal.filter, to.air), density_kgm3: to.density_kgm3 };
     addElement(to.draft, `${name}/filter`, law, { kind: 'filter', from, to: onward, ...meaning });
   }
   const [from, onward] = to.side === 'supply' ? [behind, room] : [room, behind];

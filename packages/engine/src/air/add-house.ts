@@ -1,7 +1,7 @@
 import { openingLossCoefficient } from '../ducts/opening-flow.ts';
 import type { Survey } from '../survey/types.ts';
 import type { AirState } from './air-density.ts';
-import { leakAtDensity } from './air-density.ts';
+import { leakLaw } from './air-density.ts';
 import { type AirDraft, addElement, addNode, spaceNode } from './air-draft.ts';
 
 /** Adds outdoors, rooms and buffer zones, and everything that lets air pass between them. */
@@ -22,7 +22,7 @@ export function addHouse(draft: AirDraft, survey: Survey, air: AirState): void {
 /** The blower-door leakage of the house, shared over rooms and over what lies behind their walls. */
 function addEnvelope(draft: AirDraft, survey: Survey, air: AirState): void {
   const { leakage50_m3s, leakageExponent: exponent } = survey.house;
-  const whole = leakAtDensity(leakage50_m3s / 50 ** exponent, exponent, air.reference_kgm3, air);
+  const whole = leakage50_m3s / 50 ** exponent;
   for (const room of survey.rooms) {
     const toZones = room.envelopeTo.reduce((sum, { share }) => sum + share, 0);
     const ways = [...room.envelopeTo, { zone: 'outdoors', share: Math.max(0, 1 - toZones) }];
@@ -30,7 +30,7 @@ function addEnvelope(draft: AirDraft, survey: Survey, air: AirState): void {
       const coefficient = whole * room.envelopeShare * share;
       if (coefficient === 0) continue;
       const meaning = { from: spaceNode(draft, room.id), to: spaceNode(draft, zone), of: room.id };
-      const law = { kind: 'leak', coefficient, exponent } as const;
+      const law = leakLaw(coefficient, exponent, air);
       addElement(draft, `${room.id}/envelope/${zone}`, law, { kind: 'envelope', ...meaning });
     }
   }

@@ -6,7 +6,7 @@ import { addDuctTree } from './add-duct-tree.ts';
 import {
   type AirState,
   fanLaw,
-  leakAtDensity,
+  leakLaw,
   pressureDropLaw,
   type SystemConditions,
   siteDensity,
@@ -66,7 +66,7 @@ export function addSystem(
   ) => {
     if (loss.drop_Pa === 0) return from;
     const to = node(place);
-    const law = pressureDropLaw(loss, density[ofSide], air);
+    const law = { ...pressureDropLaw(loss, air), density_kgm3: density[ofSide] };
     addElement(draft, `${system.id}/${kind}`, law, { kind, from, to, side: ofSide, ...meaning });
     return to;
   };
@@ -78,16 +78,11 @@ export function addSystem(
     : drop('coil', behindFilter, 'fan inlet', handler.coil, 'return');
   const fanOutlet = node('fan outlet');
   // The wheel moves the air behind an internal coil, but the air before an external one.
+  const fanDensity_kgm3 = density[handler.coilExternal ? 'return' : 'supply'];
   const fan = addElement(
     draft,
     `${system.id}/fan`,
-    fanLaw(
-      handler.fan.tables[mode],
-      handler.fan.running,
-      handler.fan.constantFlow_m3s?.[mode],
-      density[handler.coilExternal ? 'return' : 'supply'],
-      air,
-    ),
+    { ...fanLaw(handler.fan, mode, fanDensity_kgm3, air), density_kgm3: fanDensity_kgm3 },
     { kind: 'fan', from: fanInlet, to: fanOutlet, ...meaning },
   );
   const supplyEnd = handler.coilExternal
@@ -96,12 +91,11 @@ export function addSystem(
 
   for (const leak of handler.leaks) {
     const side = leak.at === 'end' ? 'supply' : 'return';
-    const whole = leakCoefficient(leak.flow25_m3s, leak.exponent);
-    const coefficient = leakAtDensity(whole, leak.exponent, density[side], air);
+    const law = leakLaw(leakCoefficient(leak.flow25_m3s, leak.exponent), leak.exponent, air);
     addElement(
       draft,
       `${system.id}/${leak.id}`,
-      { kind: 'leak', coefficient, exponent: leak.exponent },
+      { ...law, density_kgm3: density[side] },
       {
         kind: 'leak',
         from: side === 'supply' ? supplyEnd : fanInlet,

@@ -1,18 +1,18 @@
 import { leakDensityFactor, standardDensity_kgm3 } from '../ducts/leakage-law.ts';
-import type { FanLaw, PowerLaw, Table } from '../network/types.ts';
+import type { FanLaw, LeakLaw, PowerLaw } from '../network/types.ts';
 import {
   kinematicViscosity,
   moistAirDensity,
   standardPressure_Pa,
 } from '../psychrometrics/air-properties.ts';
-import type { Mode, PressureDrop, Survey } from '../survey/types.ts';
+import type { AirSystem, Mode, PressureDrop, Survey } from '../survey/types.ts';
 
 /**
  * How thin and thick air share one network. Nodes must conserve mass, so every flow is the mass flow of dry air
  * over one reference density ρ₀ (indoor air at the site's elevation). Air of density ρ then really moves at
- * Q·ρ₀/ρ, and a dynamic loss becomes C·½ρ·(Q·ρ₀/ρ)²/A² = C·½(ρ₀²/ρ)·(Q/A)²: the network does this for ducts and
- * openings that state their own density. Filters, coils, leaks and fans are tested at standard density and follow
- * other powers of ρ; their laws are rewritten here.
+ * Q·ρ₀/ρ, and a dynamic loss becomes C·½ρ·(Q·ρ₀/ρ)²/A² = C·½(ρ₀²/ρ)·(Q/A)²: for the same mass every drop goes as
+ * 1/ρ. That holds for filters and leaks too: a drop ∝ ρ^(m−1)·(true flow)^m is ∝ (1/ρ)·Q^m for any m. So each
+ * element only states its own density, and what was tested in standard air is brought to ρ₀ here.
  */
 export type AirState = {
   readonly reference_kgm3: number;
@@ -46,48 +46,45 @@ export function roomTemperatureConditions(survey: Survey, mode: Mode): AirCondit
 }
 
 /**
- * Filter or coil, Δp = drop·(Q/flow)^m rated at standard density: between a viscous medium (m = 1, Δp does not
+ * Filter or coil, Δp = drop·(Q/flow)^m rated in standard air: between a viscous medium (m = 1, Δp does not
  * depend on ρ at the same true flow) and a dynamic loss (m = 2, Δp ∝ ρ) it goes as ρ^(m−1).
  */
-export function pressureDropLaw(drop: PressureDrop, density_kgm3: number, air: AirState): PowerLaw {
-  const density = (density_kgm3 / standardDensity_kgm3) ** (drop.exponent - 1);
-  const trueFlow = (air.reference_kgm3 / density_kgm3) ** drop.exponent;
-  return {
-    kind: 'power',
-    resistance: (drop.drop_Pa * density * trueFlow) / drop.flow_m3s ** drop.exponent,
-    exponent: drop.exponent,
-  };
-}
+export const pressureDropLaw = (drop: PressureDrop, air: AirState): PowerLaw => ({
+  kind: 'power',
+  resistance:
+    (drop.drop_Pa * (air.reference_kgm3 / standardDensity_kgm3) ** (drop.exponent - 1)) /
+    drop.flow_m3s ** drop.exponent,
+  exponent: drop.exponent,
+});
 
-/** Leak coefficient at standard density → coefficient of the reference flow of air of the given density. */
-export const leakAtDensity = (
+/** Leak or envelope, Q = C·Δpⁿ with C tested in standard air. */
+export const leakLaw = (
   coefficient: number,
   exponent: number,
-  density_kgm3: number,
   air: AirState,
-): number => (coefficient * leakDensityFactor(density_kgm3, exponent) * density_kgm3) / air.reference_kgm3;
+): Pick<LeakLaw, 'kind' | 'coefficient' | 'exponent'> => ({
+  kind: 'leak',
+  coefficient: coefficient * leakDensityFactor(air.reference_kgm3, exponent),
+  exponent,
+});
 
 /**
- * Fan at its own density: a wheel moves the same volume and its pressure goes with ρ (fan laws,
- * ASHRAE Handbook—HVAC Systems and Equipment, fans; from memory).
+ * Fan by its table in standard air: a wheel moves the same volume and its pressure goes with ρ (fan laws, from
+ * memory). A held flow is a volume of the fan's own air.
  */
-export function fanLaw(
-  table: Table,
-  running: boolean,
-  constantFlow_m3s: number | undefined,
+export const fanLaw = (
+  fan: AirSystem['airHandler']['fan'],
+  mode: Mode,
   density_kgm3: number,
   air: AirState,
-): FanLaw {
-  const perVolume = density_kgm3 / air.reference_kgm3;
-  return {
-    kind: 'fan',
-    table: table.map(
-      ([flow, rise]) => [flow * perVolume, (rise * density_kgm3) / standardDensity_kgm3] as const,
-    ),
-    off: !running,
-    control:
-      constantFlow_m3s === undefined
-        ? undefined
-        : { kind: 'constant-flow', flow_m3s: constantFlow_m3s * perVolume },
-  };
-}
+): FanLaw => ({
+  kind: 'fan',
+  table: fan.tables[mode].map(
+    ([flow, rise]) => [flow, (rise * air.reference_kgm3) / standardDensity_kgm3] as const,
+  ),
+  off: !fan.running,
+  control: fan.constantFlow_m3s && {
+    kind: 'constant-flow',
+    flow_m3s: (fan.constantFlow_m3s[mode] * density_kgm3) / air.reference_kgm3,
+  },
+});

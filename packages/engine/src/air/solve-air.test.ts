@@ -1,8 +1,10 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { smallHouse } from '../../../../tests/fixtures/small-house.ts';
+import { ductFriction } from '../ducts/duct-friction.ts';
+import { flexSlackFactor } from '../ducts/flex-slack.ts';
 import type { AirSystem, DuctPart, Leak, Survey } from '../survey/types.ts';
-import { type AirConditions, roomTemperatureConditions } from './air-density.ts';
+import { type AirConditions, referenceAir, roomTemperatureConditions, siteDensity } from './air-density.ts';
 import { solveAir } from './solve-air.ts';
 import type { Air } from './types.ts';
 
@@ -192,6 +194,15 @@ describe('hard states', () => {
     expect(supplied(tight)).toBeCloseTo(tight.systems[0]!.fanFlow_m3s, 10);
   });
 
+  it('parts without length', () => {
+    const short = solve(
+      withParts(smallHouse, (part) =>
+        part.role === 'plenum' || part.id === 'run-hall' ? { ...part, length_m: 0 } : part,
+      ),
+    );
+    expect(terminalFlow(short, 'run-hall-register')).toBeGreaterThan(0.04);
+  });
+
   it('a constant-flow fan holds its flow, or says that it can not', () => {
     const hold = (flow_m3s: number) =>
       solve(
@@ -335,6 +346,27 @@ describe('thin and thick air', () => {
     const cold = solve(smallHouse, { main: { supplyTemperature_C: 12, returnTemperature_C: 24 } });
     const hot = solve(smallHouse, { main: { supplyTemperature_C: 50, returnTemperature_C: 24 } });
     expect(cold.systems[0]!.fanFlow_m3s).toBeGreaterThan(1.04 * hot.systems[0]!.fanFlow_m3s);
+  });
+
+  it('a run loses what friction and fittings of its own air take at its own velocity', () => {
+    const hot = solve(smallHouse, { main: { supplyTemperature_C: 55, returnTemperature_C: 24 } });
+    const run = smallHouse.systems[0]!.parts.find((part) => part.id === 'run-hall')!;
+    const index = hot.elements.findIndex((element) => element.kind === 'duct' && element.of === 'run-hall');
+    const { from, to } = hot.elements[index]!;
+    const density_kgm3 = siteDensity(smallHouse, 55);
+    const flow_m3s = (hot.solution.flow_m3s[index]! * hot.referenceDensity_kgm3) / density_kgm3;
+    const reference = referenceAir(smallHouse, 'cooling');
+    // Viscosity is kept at that of the room.
+    const kinematicViscosity_m2s =
+      (reference.kinematicViscosity_m2s * reference.reference_kgm3) / density_kgm3;
+    const friction = ductFriction(run.section, run.roughness_m, flow_m3s, {
+      density_kgm3,
+      kinematicViscosity_m2s,
+    });
+    const loss_Pa =
+      friction.loss_Pam * run.length_m * flexSlackFactor(run.slack, 0.102) +
+      0.8 * friction.velocityPressure_Pa;
+    expect(hot.solution.pressure_Pa[from]! - hot.solution.pressure_Pa[to]!).toBeCloseTo(loss_Pa, 6);
   });
 
   it('asks for the temperatures of every system', () => {

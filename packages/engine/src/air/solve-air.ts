@@ -3,7 +3,6 @@ import {
   compileNetwork,
   editElement,
   type Network,
-  type NetworkElement,
   solveNetwork,
 } from '../network/index.ts';
 import type { Mode, Survey } from '../survey/types.ts';
@@ -26,11 +25,7 @@ const compiledNetworks = new WeakMap<Air, CompiledNetwork>();
  */
 export function solveAir(survey: Survey, mode: Mode, conditions: AirConditions, previous?: Air): Air {
   const { network, nodes, elements, systems } = buildAirNetwork(survey, mode, conditions);
-  const reusable = previous && compiledNetworks.get(previous);
-  const compiled =
-    reusable && sameTopology(reusable, network)
-      ? withElements(reusable, network.elements)
-      : compileNetwork(network);
+  const compiled = reuse(previous && compiledNetworks.get(previous), network) ?? compileNetwork(network);
   const solution = solveNetwork(compiled);
   const air: Air = {
     mode,
@@ -44,8 +39,22 @@ export function solveAir(survey: Survey, mode: Mode, conditions: AirConditions, 
   return air;
 }
 
-function sameTopology(compiled: CompiledNetwork, network: Network): boolean {
-  const { nodes, elements, air } = network;
+/** An edit lays the solver's records out anew, which costs about as much as compiling. */
+const mostEdits = 1;
+
+/** A compiled network brought up to date, or nothing when it is of another house or too much has changed. */
+function reuse(compiled: CompiledNetwork | undefined, network: Network): CompiledNetwork | undefined {
+  if (!compiled || !sameTopology(compiled, network)) return undefined;
+  const changed: number[] = [];
+  network.elements.forEach((element, i) => {
+    if (!sameElement(compiled.elements[i]!, element)) changed.push(i);
+  });
+  if (changed.length > mostEdits) return undefined;
+  for (const i of changed) editElement(compiled, i, network.elements[i]!);
+  return compiled;
+}
+
+function sameTopology(compiled: CompiledNetwork, { nodes, elements, air }: Network): boolean {
   return (
     compiled.air.density_kgm3 === air.density_kgm3 &&
     compiled.network.nodes.length === nodes.length &&
@@ -57,24 +66,13 @@ function sameTopology(compiled: CompiledNetwork, network: Network): boolean {
   );
 }
 
-function withElements(compiled: CompiledNetwork, elements: readonly NetworkElement[]): CompiledNetwork {
-  elements.forEach((element, i) => {
-    if (!sameElement(compiled.elements[i]!, element)) editElement(compiled, i, element);
-  });
-  return compiled;
-}
-
 /** Equal in every parameter; fan tables and tee losses are compared by value. */
-function sameElement(a: NetworkElement, b: NetworkElement): boolean {
-  return sameFields(a, b);
-}
-
-function sameFields(a: object, b: object): boolean {
+function sameElement(a: object, b: object): boolean {
   for (const key in b) {
     const [left, right] = [a[key as keyof object] as unknown, b[key as keyof object] as unknown];
     if (left === right) continue;
-    const bothObjects = typeof left === 'object' && typeof right === 'object' && left && right;
-    if (!bothObjects || !sameFields(left, right)) return false;
+    const areObjects = typeof left === 'object' && typeof right === 'object' && left && right;
+    if (!areObjects || !sameElement(left, right)) return false;
   }
   return Object.keys(a).length === Object.keys(b).length;
 }

@@ -59,13 +59,13 @@ export type SystemAir = {
   readonly fan: number;
   readonly fanFlow_m3s: number;
   readonly fanRise_Pa: number;
-  /** Static pressures in the supply and return openings of the cabinet, gauge to the room the cabinet's zone… Pa. */
+  /** Static pressures in the supply and return openings of the cabinet, against the space it stands in. */
   readonly supplyStatic_Pa: number;
   readonly returnStatic_Pa: number;
   /** As a gauge would read it for the rating: supply minus return at the cabinet openings. */
   readonly externalStatic_Pa: number;
   readonly fanAtLimit: boolean;
-  /** Node index where air enters the coil/heat exchanger and where it leaves the air handler. */
+  /** Node index of the fan inlet and of the supply end of the air handler; nothing leaks between them. */
   readonly entering: number;
   readonly leaving: number;
 };
