@@ -1,0 +1,172 @@
+import type { Account, Cause, LeakPlace, LedgerLine } from '@airledger/engine';
+import type { Quantity } from '../state/store.ts';
+import type { Stream } from './flow-layout.ts';
+
+/** What the air handlers give, and where it ends up; all in m³/s of air or in W. */
+export type Streams = {
+  readonly streams: readonly Stream[];
+  /** Sum of all streams. */
+  readonly given: number;
+  /** What equipment gives of that; the rest comes in on the way (`gains`). */
+  readonly gains: readonly { readonly name: string; readonly value: number }[];
+  /** What goes to each place that is not a room, by place id. */
+  readonly lostTo: readonly { readonly place: string; readonly value: number }[];
+  /** Imbalance over the throughput. */
+  readonly residual: number;
+};
+
+type Value = (line: LedgerLine) => number;
+
+/** Reads the streams of one quantity out of an account's ledger. */
+export const streamsOf = (account: Account, quantity: Quantity): Streams => {
+  const value = valueIn(account, quantity);
+  const rooms = account.rooms.map((room): Stream => {
+    const got = net(account, room.room, 'supply air', value);
+    return {
+      id: room.room,
+      name: room.name,
+      kind: 'room',
+      value: Math.max(0, got),
+      missing: missing(account, room.room, quantity, got),
+      strength: strengthOf(account, room.arrives_C),
+    };
+  });
+  const losses = [
+    ...leakGroups(account, value),
+    ...(quantity === 'air' ? [] : heatLosses(account, value)),
+  ].filter((stream) => Math.abs(stream.value) > 1e-9);
+  const streams = [...rooms, ...losses.filter((stream) => stream.value > 0)];
+  return {
+    streams,
+    given: streams.reduce((sum, stream) => sum + stream.value, 0),
+    gains: losses
+      .filter((stream) => stream.value < 0)
+      .map((stream) => ({ name: stream.name, value: -stream.value })),
+    lostTo: lostTo(account, value),
+    residual: account.ledger.residual[quantity === 'moisture' ? 'latent' : quantity],
+  };
+};
+
+/** Positive is what the system is there to give: air, heat in winter, cooling and drying in summer. */
+const valueIn = (account: Account, quantity: Quantity): Value => {
+  const sign = account.mode === 'heating' ? 1 : -1;
+  if (quantity === 'air') return (line) => line.air_kgs / account.air.referenceDensity_kgm3;
+  return quantity === 'sensible' ? (line) => sign * line.sensible_W : (line) => sign * line.latent_W;
+};
+
+const sum = (lines: readonly LedgerLine[], value: Value): number =>
+  lines.reduce((all, line) => all + value(line), 0);
+
+/** What a place gets by a cause, less what it gives back by it. */
+const net = (account: Account, place: string, cause: Cause, value: Value): number => {
+  const lines = account.ledger.lines.filter((line) => line.cause === cause);
+  return (
+    sum(
+      lines.filter((line) => line.to === place),
+      value,
+    ) -
+    sum(
+      lines.filter((line) => line.from === place),
+      value,
+    )
+  );
+};
+
+const missing = (account: Account, room: string, quantity: Quantity, got: number): number => {
+  const standing = account.rooms.find((each) => each.room === room)!;
+  const need = { air: standing.needed_m3s, sensible: standing.load_W, moisture: 0 }[quantity];
+  return Math.max(0, need - Math.max(0, got));
+};
+
+const strengthOf = (account: Account, arrives_C: number | undefined): number => {
+  const system = account.systems[0];
+  if (arrives_C === undefined || !system) return 0;
+  const room = account.ledger.referenceTemperature_C;
+  const span = system.leavesAt_C - room;
+  return Math.abs(span) < 0.1 ? 0 : Math.min(1, Math.max(0, (arrives_C - room) / span));
+};
+
+const placeWords: Record<LeakPlace, string> = {
+  cabinet: 'cabinet',
+  plenum: 'plenum',
+  seam: 'seams',
+  takeoff: 'takeoffs',
+  joint: 'joints',
+  boot: 'boots',
+};
+
+const loss = (id: string, name: string, value: number): Stream => ({
+  id,
+  name,
+  kind: 'loss',
+  value,
+  missing: 0,
+  strength: 1,
+});
+
+/** Places inside the ducts: what leaves them is lost, what enters them is gained. */
+const ductPlaces = (account: Account): ReadonlySet<string> =>
+  new Set(
+    account.survey.systems.flatMap((system) => [
+      system.airHandler.id,
+      ...system.parts.map((part) => part.id),
+    ]),
+  );
+
+const outOfDucts = (account: Account, cause: Cause, value: Value): ((line: LedgerLine) => number) => {
+  const ducts = ductPlaces(account);
+  return (line) => {
+    if (line.cause !== cause) return 0;
+    return ducts.has(line.from) ? value(line) : -value(line);
+  };
+};
+
+const leakGroups = (account: Account, value: Value): Stream[] => {
+  const lost = outOfDucts(account, 'supply leak', value);
+  return (Object.keys(placeWords) as LeakPlace[]).map((place) =>
+    loss(
+      `leak/${place}`,
+      placeWords[place],
+      sum(
+        account.ledger.lines.filter((line) => line.place === place),
+        lost,
+      ),
+    ),
+  );
+};
+
+const heatLosses = (account: Account, value: Value): Stream[] => {
+  const through = (cause: Cause) => sum(account.ledger.lines, outOfDucts(account, cause, value));
+  // Air from the rooms comes back at room temperature, so little is left in it; what is, belongs to the rooms.
+  const returned = -sum(
+    account.ledger.lines.filter((line) => line.cause === 'return air' && isRoom(account, line.from)),
+    value,
+  );
+  return [
+    loss('conduction', 'duct walls', through('supply conduction')),
+    loss('return-leaks', 'return leaks', through('return leak')),
+    loss('return-conduction', 'return walls', through('return conduction')),
+    loss(
+      'fan',
+      'fan heat',
+      -sum(
+        account.ledger.lines.filter((line) => line.cause === 'fan heat'),
+        value,
+      ),
+    ),
+    loss('return-air', 'return air', returned),
+  ];
+};
+
+const isRoom = (account: Account, id: string): boolean => account.survey.rooms.some((room) => room.id === id);
+
+const lostTo = (account: Account, value: Value): Streams['lostTo'] => {
+  const ducts = ductPlaces(account);
+  const by = new Map<string, number>();
+  for (const line of account.ledger.lines) {
+    if (line.cause !== 'supply leak' && line.cause !== 'supply conduction') continue;
+    const place = ducts.has(line.from) ? line.to : line.from;
+    by.set(place, (by.get(place) ?? 0) + (ducts.has(line.from) ? value(line) : -value(line)));
+  }
+  return [...by].map(([place, lost]) => ({ place, value: lost })).toSorted((a, b) => b.value - a.value);
+};

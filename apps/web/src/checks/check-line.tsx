@@ -1,0 +1,41 @@
+import type { Check } from '@airledger/engine';
+import { Figure } from '../figure/figure.tsx';
+import type { Provenance } from '../figure/provenance.ts';
+import { type Format, useFormat } from '../figure/use-format.ts';
+import { checkStanding, checkValue, results } from './check-words.ts';
+import './checks.css';
+
+/** One check: how it stands in words and mark, its value against its limit, its clause. */
+export const CheckLine = ({ check }: { check: Check }) => {
+  const format = useFormat();
+  const { mark, words } = results[check.result];
+  return (
+    <li className={`check ${check.result.replace(' ', '-')}`}>
+      <span className="check-mark" aria-hidden="true">
+        {mark}
+      </span>
+      <span className="check-title">
+        {check.title}
+        <span className="unseen">: {words}</span> <span className="quiet">{check.clause}</span>
+      </span>
+      <span className="number">
+        <Figure from={() => checkProvenance(check, format)}>{checkStanding(check, format)}</Figure>
+      </span>
+    </li>
+  );
+};
+
+/** Where the verdict of a check comes from. */
+export const checkProvenance = (check: Check, format: Format): Provenance => ({
+  title: check.title,
+  value: checkStanding(check, format),
+  formula: `${check.evidence}${check.remedy ? ` ${check.remedy}` : ''}`,
+  inputs: [
+    { name: 'value', value: checkValue(check, check.value, format) },
+    { name: 'limit', value: checkValue(check, check.limit, format) },
+    ...(check.margin === undefined
+      ? []
+      : [{ name: 'to spare', value: checkValue(check, check.margin, format) }]),
+  ],
+  source: `${check.clause}, ${check.source}`,
+});

@@ -1,0 +1,19 @@
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import './theme.css';
+import { App } from './shell/app.tsx';
+import { openFirstJob } from './shell/first-job.ts';
+import { followTheme } from './shell/theme.ts';
+import { keepReasons } from './state/reasons.ts';
+import { keepSolved } from './state/solving.ts';
+
+followTheme();
+keepSolved();
+keepReasons();
+void openFirstJob();
+
+createRoot(document.getElementById('root')!).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+);

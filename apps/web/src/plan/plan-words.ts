@@ -1,0 +1,115 @@
+import type { Account } from '@airledger/engine';
+import type { Format } from '../figure/use-format.ts';
+import type { Drawing, DrawnDrop } from './drawing.ts';
+import { ribbonDiscs } from './drawing.ts';
+import { type Box, boxAround, type Point } from './geometry.ts';
+import { covered, type LabelWish, type PlacedLabel, placeLabels, type Size } from './place-labels.ts';
+
+/** Width of a text in screen units, in the plan's typeface. */
+export type Measure = (text: string, bold: boolean) => number;
+
+export type RoomWords = PlacedLabel & { readonly lines: readonly string[] };
+export type DropWords = {
+  readonly drop: DrawnDrop;
+  readonly words: string;
+  readonly at: Point;
+  readonly shown: boolean;
+};
+export type PlanWords = { readonly rooms: readonly RoomWords[]; readonly drops: readonly DropWords[] };
+
+export const lineHeight = 16;
+/** Drops below this share of the fan flow keep their words for those who ask. */
+const spokenShare = 0.008;
+
+/** Writes the rooms' figures and the lost air beside their drawings, clear of ribbons and of each other. */
+export const planWords = (
+  account: Account,
+  drawing: Drawing,
+  format: Format,
+  measure: Measure,
+  previous?: PlanWords,
+): PlanWords => {
+  const discs = [
+    ...drawing.ribbons.flatMap(ribbonDiscs),
+    ...drawing.drops.map((drop) => ({ centre: drop.at, radius: drop.radius })),
+    ...drawing.terminals.map(({ at }) => ({ centre: at, radius: 9 })),
+  ];
+  const boxes = drawing.airHandlers.map((handler) => handler.box);
+  const variants = new Map(drawing.rooms.map(({ id }) => [id, roomVariants(account, id, format)]));
+  const wishes = drawing.rooms.map(
+    ({ id, outline }): LabelWish => ({
+      id,
+      outline,
+      variants: variants.get(id)!.map((lines) => sizeOf(lines, measure)),
+    }),
+  );
+  const rooms = placeLabels(wishes, { discs, boxes }, drawing.area, previous?.rooms).map((label) => ({
+    ...label,
+    lines: variants.get(label.id)![label.variant]!,
+  }));
+  return {
+    rooms,
+    drops: dropWords(account, drawing, format, measure, [...boxes, ...rooms.map(({ box }) => box)]),
+  };
+};
+
+/** What is written in a room, fullest first; the share of its air is always said. */
+const roomVariants = (account: Account, id: string, format: Format): string[][] => {
+  const room = account.rooms.find((each) => each.room === id);
+  const name = account.survey.rooms.find((each) => each.id === id)?.name ?? id;
+  if (!room) return [[name]];
+  const temperature = format.full(room.predicted_C, 'temperature');
+  if (!(room.needed_m3s > 0) && !(room.delivered_m3s > 1e-6)) return [[name, temperature], [name]];
+  const air = format.of(room.delivered_m3s, room.needed_m3s, 'airflow');
+  const brief = `${format.bare(room.delivered_m3s, 'airflow', 0)}/${format.bare(room.needed_m3s, 'airflow', 0)}`;
+  return [[name, air, temperature], [name, air], [`${name} ${brief}`], [name, brief], [brief]];
+};
+
+const sizeOf = (lines: readonly string[], measure: Measure): Size => ({
+  width: Math.max(...lines.map((line, i) => measure(line, i === 0))) + 2,
+  height: lines.length * lineHeight,
+});
+
+const dropWords = (
+  account: Account,
+  drawing: Drawing,
+  format: Format,
+  measure: Measure,
+  taken: readonly Box[],
+): DropWords[] => {
+  const fan = Math.max(...account.systems.map((system) => system.fanFlow_m3s), 1e-6);
+  const discs = drawing.ribbons.flatMap(ribbonDiscs);
+  const drops = drawing.drops.map((drop) => dropBox(drop));
+  const placed: Box[] = [...taken];
+  return drawing.drops
+    .toSorted((a, b) => b.flow_m3s - a.flow_m3s)
+    .map((drop) => {
+      const words = `${drop.inward ? '+' : ''}${format.bare(drop.flow_m3s, 'airflow', 0)}`;
+      const size = { width: measure(words, true), height: 14 };
+      const around = drop.radius + 3;
+      const wished = [
+        [around, -7],
+        [-around - size.width, -7],
+        [-size.width / 2, around],
+        [-size.width / 2, -around - 14],
+        [around, around - 8],
+        [-around - size.width, around - 8],
+        [around, -around - 8],
+        [-around - size.width, -around - 8],
+      ].map(([dx, dy]) => ({ x: drop.at[0] + dx!, y: drop.at[1] + dy!, ...size }));
+      const others = [...placed, ...drops.filter((box) => box.id !== drop.id)];
+      const costs = wished.map((box) => covered(box, discs, others));
+      const best = costs.indexOf(Math.min(...costs));
+      const shown = drop.flow_m3s / fan >= spokenShare && costs[best]! < 12;
+      if (shown) placed.push(wished[best]!);
+      return { drop, words, shown, at: [wished[best]!.x, wished[best]!.y + 11] };
+    });
+};
+
+const dropBox = (drop: DrawnDrop): Box & { id: string } => ({
+  id: drop.id,
+  ...boxAround([
+    [drop.at[0] - drop.radius, drop.at[1] - drop.radius],
+    [drop.at[0] + drop.radius, drop.at[1] + drop.radius],
+  ]),
+});

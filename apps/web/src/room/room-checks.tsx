@@ -1,0 +1,39 @@
+import type { Account } from '@airledger/engine';
+import { CheckLine } from '../checks/check-line.tsx';
+import { byResult } from '../checks/check-words.ts';
+import { useReading } from '../state/select.ts';
+import { useWorkbench } from '../state/store.ts';
+import { runsOf } from './room-provenance.ts';
+
+const most = 7;
+
+/** Checks that touch a room: itself, its runs, the systems that serve it; the failing ones first. */
+export const RoomChecks = ({ account, room }: { account: Account; room: string }) => {
+  const reading = useReading();
+  if (!reading) return null;
+  const runs = runsOf(account, room).map((part) => part.id);
+  const systems = account.survey.systems
+    .filter((system) => system.parts.some((part) => runs.includes(part.id)))
+    .map((system) => system.id);
+  const about = [room, ...runs, ...systems];
+  const checks = reading.checks.filter((check) => about.includes(check.subject)).toSorted(byResult);
+  return (
+    <section className="card-part" aria-label="Checks of this room">
+      <div className="card-head">
+        <h3>Checks</h3>
+        <button
+          type="button"
+          className="link-button"
+          onClick={() => useWorkbench.setState({ area: 'checks' })}
+        >
+          all {reading.checks.length}
+        </button>
+      </div>
+      <ul className="check-list">
+        {checks.slice(0, most).map((check) => (
+          <CheckLine key={`${check.id} ${check.subject}`} check={check} />
+        ))}
+      </ul>
+    </section>
+  );
+};

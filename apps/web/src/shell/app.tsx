@@ -1,0 +1,54 @@
+import { AirArea } from '../air/air-area.tsx';
+import { ChecksArea } from '../checks/checks-area.tsx';
+import { WhereFrom } from '../figure/where-from.tsx';
+import { LoadsArea } from '../loads/loads-area.tsx';
+import { RoomCard } from '../room/room-card.tsx';
+import { useReading } from '../state/select.ts';
+import { type Area, useWorkbench } from '../state/store.ts';
+import { SurveyArea } from '../survey/survey-area.tsx';
+import { DropTarget } from './drop-target.tsx';
+import { EmptyPage } from './empty-page.tsx';
+import { FileProblems } from './file-problems.tsx';
+import { Header } from './header.tsx';
+import { Rail } from './rail.tsx';
+import { StatusLine } from './status-line.tsx';
+import { useShortcuts } from './use-shortcuts.ts';
+import './app.css';
+
+const areas: Record<Area, () => React.ReactNode> = {
+  survey: SurveyArea,
+  loads: LoadsArea,
+  air: AirArea,
+  checks: ChecksArea,
+};
+
+/** The whole page: header, the order of the job, the work area, the room in hand, how the account stands. */
+export const App = () => {
+  const area = useWorkbench((state) => state.area);
+  const compared = useWorkbench((state) => state.compared);
+  const refused = useWorkbench((state) => state.refused);
+  const reading = useReading();
+  const WorkArea = areas[area];
+  useShortcuts();
+  return (
+    <DropTarget>
+      <div className="app">
+        <Header />
+        {reading ? (
+          <div className={compared && area === 'air' ? 'desk wide' : 'desk'}>
+            <Rail />
+            <main className="work" id="work" tabIndex={-1} aria-label="Work area">
+              <WorkArea />
+            </main>
+            {!(compared && area === 'air') && <RoomCard />}
+          </div>
+        ) : (
+          <EmptyPage />
+        )}
+        <StatusLine />
+        {refused && <FileProblems refused={refused} />}
+        <WhereFrom />
+      </div>
+    </DropTarget>
+  );
+};

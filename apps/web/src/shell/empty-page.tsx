@@ -1,0 +1,20 @@
+import { useWorkbench } from '../state/store.ts';
+import { OpenButton } from './file-menu.tsx';
+
+/** What there is before a house is open, or while it is solved for the first time. */
+export const EmptyPage = () => {
+  const loading = useWorkbench((state) => state.job !== undefined);
+  const failure = useWorkbench((state) => state.failure);
+  return (
+    <main className="empty">
+      {failure && <p role="alert">This house cannot be solved: {failure}</p>}
+      {loading && !failure && <p>Solving the house …</p>}
+      {(!loading || failure) && (
+        <>
+          <p>Open a house to see its account: choose a job file, or drop one here.</p>
+          <OpenButton className="plain-button" />
+        </>
+      )}
+    </main>
+  );
+};

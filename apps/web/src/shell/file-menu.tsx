@@ -1,0 +1,96 @@
+import { useEffect, useRef, useState } from 'react';
+import { openAddress, openFile, redo, undo } from '../state/actions.ts';
+import { useWorkbench } from '../state/store.ts';
+import { useDemos } from './first-job.ts';
+
+/** Opening a house, and taking back what was tried. */
+export const FileMenu = () => {
+  const [shown, setShown] = useState(false);
+  const menu = useRef<HTMLDivElement>(null);
+  const button = useRef<HTMLButtonElement>(null);
+  const demos = useDemos((state) => state.demos);
+  const canUndo = useWorkbench((state) => state.past.length > 0);
+  const canRedo = useWorkbench((state) => state.future.length > 0);
+  useEffect(() => {
+    if (!shown) return;
+    const outside = (event: PointerEvent) => {
+      if (!menu.current?.contains(event.target as Node)) setShown(false);
+    };
+    document.addEventListener('pointerdown', outside);
+    return () => document.removeEventListener('pointerdown', outside);
+  }, [shown]);
+  const then = (act: () => void) => () => {
+    act();
+    setShown(false);
+    button.current?.focus();
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: Escape closes the menu from any of its buttons
+    <div
+      className="menu"
+      ref={menu}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape' || !shown) return;
+        setShown(false);
+        button.current?.focus();
+      }}
+    >
+      <button
+        ref={button}
+        type="button"
+        className="plain-button"
+        aria-expanded={shown}
+        onClick={() => setShown(!shown)}
+      >
+        File
+      </button>
+      {shown && (
+        <div className="menu-list">
+          <OpenButton onDone={() => setShown(false)} />
+          <button type="button" disabled={!canUndo} onClick={then(undo)}>
+            Undo <span className="quiet">Ctrl Z</span>
+          </button>
+          <button type="button" disabled={!canRedo} onClick={then(redo)}>
+            Redo <span className="quiet">Ctrl Y</span>
+          </button>
+          {demos.length > 0 && <p className="menu-part">Demo houses</p>}
+          {demos.map(({ name, url }) => (
+            <button key={url} type="button" onClick={then(() => void openAddress(name, url))}>
+              {houseName(name)}
+            </button>
+          ))}
+        </div>
+      )}
+    </div>
+  );
+};
+
+const houseName = (fileName: string): string => {
+  const words = fileName.replace('.airledger.json', '').replaceAll('-', ' ');
+  return words.charAt(0).toUpperCase() + words.slice(1);
+};
+
+/** A button that lets the user pick a job file. */
+export const OpenButton = ({ className, onDone }: { className?: string; onDone?: () => void }) => {
+  const input = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button type="button" className={className} onClick={() => input.current?.click()}>
+        Open a job file …
+      </button>
+      <input
+        ref={input}
+        type="file"
+        accept=".json,application/json"
+        hidden
+        aria-label="Job file"
+        onChange={(event) => {
+          const file = event.target.files?.[0];
+          event.target.value = '';
+          if (file) void openFile(file);
+          onDone?.();
+        }}
+      />
+    </>
+  );
+};

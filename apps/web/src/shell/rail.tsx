@@ -1,0 +1,54 @@
+import type { Mode } from '@airledger/engine';
+import { type Format, useFormat } from '../figure/use-format.ts';
+import { useReading } from '../state/select.ts';
+import { type Area, useWorkbench } from '../state/store.ts';
+import { surveyInBrief } from '../survey/known.ts';
+import type { Reading } from '../worker/read-survey.ts';
+import './rail.css';
+
+const order: readonly { area: Area; name: string }[] = [
+  { area: 'survey', name: 'Survey' },
+  { area: 'loads', name: 'Loads' },
+  { area: 'air', name: 'Air' },
+  { area: 'checks', name: 'Checks' },
+];
+
+/** The order of the job, each step with the one figure that says how it stands. */
+export const Rail = () => {
+  const area = useWorkbench((state) => state.area);
+  const mode = useWorkbench((state) => state.mode);
+  const reading = useReading();
+  const format = useFormat();
+  if (!reading) return null;
+  const figures = standings(reading, mode, format);
+  return (
+    <nav className="rail" aria-label="Work areas">
+      {order.map((step) => (
+        <button
+          key={step.area}
+          type="button"
+          aria-current={step.area === area ? 'page' : undefined}
+          onClick={() => useWorkbench.setState({ area: step.area })}
+        >
+          <strong>{step.name}</strong>
+          <span>{figures[step.area]}</span>
+        </button>
+      ))}
+    </nav>
+  );
+};
+
+const standings = (reading: Reading, mode: Mode, format: Format): Record<Area, string> => {
+  const { rooms, house, survey } = reading.accounts[mode];
+  const short = rooms.reduce((sum, room) => sum + Math.max(0, room.needed_m3s - room.delivered_m3s), 0);
+  const failed = reading.checks.filter((check) => check.result === 'fail').length;
+  return {
+    survey: surveyInBrief(survey),
+    loads: format.full(house.load_W, 'power'),
+    air:
+      format.bare(short, 'airflow', 0) === '0'
+        ? 'every room has its air'
+        : `${format.full(short, 'airflow', 0)} short`,
+    checks: failed === 0 ? `all ${reading.checks.length} hold` : `${failed} of ${reading.checks.length} fail`,
+  };
+};

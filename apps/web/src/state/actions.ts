@@ -1,0 +1,114 @@
+import { engine, patientEngine } from '../worker/engine-client.ts';
+import { noTrials, useWorkbench, type Workbench } from './store.ts';
+
+const set = useWorkbench.setState;
+const get = useWorkbench.getState;
+
+/** Reads a job file; when it has faults they are shown and the house in hand stays. */
+export const openText = async (fileName: string, text: string): Promise<void> => {
+  const opening = await engine.openJob(text);
+  if (!opening.opened) {
+    set({ refused: { fileName, problems: opening.problems } });
+    return;
+  }
+  const { job } = opening;
+  await patientEngine.openJob(text);
+  const first = job.states[0]!.id;
+  const survey = job.surveys[first]!;
+  set({
+    job,
+    fileName,
+    refused: undefined,
+    viewed: first,
+    compared: false,
+    trials: {},
+    past: [],
+    future: [],
+    readings: {},
+    ranges: undefined,
+    explanation: undefined,
+    room: survey.rooms[0]?.id,
+    part: undefined,
+    storey: Math.min(...survey.rooms.map((room) => room.storey), Number.POSITIVE_INFINITY),
+  });
+};
+
+export const openFile = async (file: File): Promise<void> => openText(file.name, await file.text());
+
+export const openAddress = async (name: string, url: string): Promise<void> => {
+  const answer = await fetch(url);
+  if (!answer.ok) {
+    const problem = {
+      path: '',
+      value: `status ${answer.status}`,
+      expected: 'a job file that can be read',
+      remedy: 'Check that the file is still there, then open it again.',
+      message: `${name} cannot be read: status ${answer.status}`,
+    };
+    set({ refused: { fileName: name, problems: [problem] } });
+    return;
+  }
+  await openText(name, await answer.text());
+};
+
+export const dismissRefused = (): void => set({ refused: undefined });
+
+/** Chooses a room, on its storey, with the first of its runs in hand. */
+export const chooseRoom = (id: string): void => {
+  const survey = surveyInView(get());
+  const room = survey?.rooms.find((each) => each.id === id);
+  if (!room) return;
+  set({ room: id, part: undefined, storey: room.storey });
+};
+
+/** Chooses a part of the ducts, and the room it serves if it serves one. */
+export const choosePart = (id: string): void => {
+  const survey = surveyInView(get());
+  const part = survey?.systems.flatMap((system) => system.parts).find((each) => each.id === id);
+  if (!part) return;
+  const room = part.side === 'supply' ? part.terminal?.room : undefined;
+  set({ part: id, storey: part.storey, ...(room ? { room } : {}) });
+};
+
+const surveyInView = ({ job, viewed }: Workbench) => job?.surveys[viewed];
+
+/** Tries a value on the state in view; moves of one handle make one step of history. */
+export const tryValue = (handle: string, value: number | boolean): void =>
+  set((state) => {
+    const trials = {
+      ...state.trials,
+      [state.viewed]: { ...(state.trials[state.viewed] ?? noTrials), [handle]: value },
+    };
+    if (state.moving === handle) return { trials };
+    return { trials, past: [...state.past, state.trials].slice(-200), future: [], moving: handle };
+  });
+
+/** The handle is let go: the next move is a step of its own. */
+export const letGo = (): void => set({ moving: undefined });
+
+export const putBack = (): void =>
+  set((state) => ({
+    trials: { ...state.trials, [state.viewed]: noTrials },
+    past: [...state.past, state.trials].slice(-200),
+    future: [],
+    moving: undefined,
+  }));
+
+export const undo = (): void =>
+  set((state) => {
+    const trials = state.past.at(-1);
+    if (!trials) return {};
+    return {
+      trials,
+      past: state.past.slice(0, -1),
+      future: [state.trials, ...state.future],
+      moving: undefined,
+    };
+  });
+
+export const redo = (): void =>
+  set((state) => {
+    const [trials, ...future] = state.future;
+    if (!trials) return {};
+    return { trials, past: [...state.past, state.trials], future, moving: undefined };
+  });

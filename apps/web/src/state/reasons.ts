@@ -1,0 +1,57 @@
+import { applyTrials } from '../trial/trials.ts';
+import { patientEngine } from '../worker/engine-client.ts';
+import { noTrials, useWorkbench, type Workbench } from './store.ts';
+
+/** Time after the last edit before ranges and causes are worked out, ms. */
+const rest_ms = 250;
+
+/**
+ * Keeps ranges of the figures in view and the causes of the room's shortage up with the account: they go as soon
+ * as something is edited, and come back when the edit has come to rest.
+ */
+export const keepReasons = (): void => {
+  let timer: number | undefined;
+  const again = (changed: 'house' | 'room') => {
+    void patientEngine.stop();
+    useWorkbench.setState(
+      changed === 'house' ? { ranges: undefined, explanation: undefined } : { explanation: undefined },
+    );
+    clearTimeout(timer);
+    timer = window.setTimeout(() => void workOut(), rest_ms);
+  };
+  useWorkbench.subscribe(
+    (state) => [state.job, state.viewed, state.mode, state.trials[state.viewed]] as const,
+    () => again('house'),
+    { equalityFn: (a, b) => a.every((each, i) => each === b[i]) },
+  );
+  useWorkbench.subscribe(
+    (state) => state.room,
+    () => again('room'),
+  );
+};
+
+const workOut = async (): Promise<void> => {
+  const state = useWorkbench.getState();
+  const { job, viewed, mode, room } = state;
+  const base = job?.surveys[viewed];
+  if (!base || room === undefined) return;
+  const trials = state.trials[viewed] ?? noTrials;
+  const survey = applyTrials(base, trials);
+  const current = sameQuestion(state);
+  const explanation = await patientEngine.explain(survey, mode, room);
+  if (current() && useWorkbench.getState().room === room) useWorkbench.setState({ explanation });
+  if (!current() || useWorkbench.getState().ranges) return;
+  const ranges = await patientEngine.range({ state: viewed, mode, trials });
+  if (ranges && current()) useWorkbench.setState({ ranges });
+};
+
+/** Whether the house, state, day and trials are still those that were asked about. */
+const sameQuestion = (asked: Workbench) => (): boolean => {
+  const now = useWorkbench.getState();
+  return (
+    now.job === asked.job &&
+    now.viewed === asked.viewed &&
+    now.mode === asked.mode &&
+    now.trials[now.viewed] === asked.trials[asked.viewed]
+  );
+};

@@ -1,0 +1,50 @@
+import type { Survey } from '@airledger/engine';
+import { applyTrials } from '../trial/trials.ts';
+import { engine } from '../worker/engine-client.ts';
+import { latestWins } from '../worker/latest-wins.ts';
+import { noTrials, useWorkbench, type Workbench } from './store.ts';
+
+type Ask = { readonly base: Survey; readonly survey: Survey };
+type Solver = (ask: Ask) => void;
+
+const solvers = new Map<string, Solver>();
+
+const solverOf = (id: string): Solver => {
+  const known = solvers.get(id);
+  if (known) return known;
+  const solver = latestWins<Ask, Awaited<ReturnType<typeof engine.read>>>(
+    ({ survey }) => engine.read(id, survey),
+    (reading, { base }) =>
+      useWorkbench.setState(({ readings, job }) =>
+        // The answer may be late: another house may have been opened meanwhile.
+        job?.surveys[id] === base
+          ? { readings: { ...readings, [id]: reading }, failure: undefined, solving: false }
+          : {},
+      ),
+    (error) => useWorkbench.setState({ failure: String(error), solving: false }),
+  );
+  solvers.set(id, solver);
+  return solver;
+};
+
+/** States whose figures are on the page. */
+export const statesInView = (state: Workbench): string[] => {
+  const ids = state.job?.states.map(({ id }) => id) ?? [];
+  return state.compared ? ids.slice(0, 2) : ids.filter((id) => id === state.viewed);
+};
+
+/** Keeps the readings up with what is in view and what is tried, for as long as the page lives. */
+export const keepSolved = (): void => {
+  const asked = new Map<string, { base: Survey; trials: object }>();
+  useWorkbench.subscribe((state) => {
+    for (const id of statesInView(state)) {
+      const base = state.job!.surveys[id]!;
+      const trials = state.trials[id] ?? noTrials;
+      const before = asked.get(id);
+      if (before?.base === base && before.trials === trials) continue;
+      asked.set(id, { base, trials });
+      useWorkbench.setState({ solving: true });
+      solverOf(id)({ base, survey: applyTrials(base, trials) });
+    }
+  });
+};

@@ -1,0 +1,73 @@
+import type { Explanation, Mode } from '@airledger/engine';
+import type { JobError } from '@airledger/job';
+import { create } from 'zustand';
+import { subscribeWithSelector } from 'zustand/middleware';
+import type { Trials } from '../trial/trials.ts';
+import type { OpenedJob } from '../worker/open-job.ts';
+import type { Ranges } from '../worker/ranges.ts';
+import type { Reading } from '../worker/read-survey.ts';
+
+export type Area = 'survey' | 'loads' | 'air' | 'checks';
+export type UnitSystem = 'ip' | 'si';
+export type Theme = 'light' | 'dark';
+export type Quantity = 'air' | 'sensible' | 'moisture';
+
+/** What goes wrong with a file is shown in place, together with the file it belongs to. */
+export type RefusedFile = { readonly fileName: string; readonly problems: readonly JobError[] };
+
+export type Workbench = {
+  readonly job?: OpenedJob;
+  readonly fileName: string;
+  readonly refused?: RefusedFile;
+  readonly area: Area;
+  /** State in view, by its id; in a comparison the first of the two. */
+  readonly viewed: string;
+  readonly compared: boolean;
+  readonly mode: Mode;
+  readonly units: UnitSystem;
+  readonly theme: Theme;
+  readonly quantity: Quantity;
+  readonly room?: string;
+  /** Part of the ducts in hand, if any. */
+  readonly part?: string;
+  readonly storey: number;
+  readonly accountOpen: boolean;
+  readonly accountAsTable: boolean;
+  /** Trials of each state. */
+  readonly trials: Readonly<Record<string, Trials>>;
+  readonly past: readonly Workbench['trials'][];
+  readonly future: readonly Workbench['trials'][];
+  /** Handle that is being moved: its moves make one step of history. */
+  readonly moving?: string;
+  readonly readings: Readonly<Record<string, Reading>>;
+  /** Ranges of the figures in view, and why the room in hand is short; absent until they are known. */
+  readonly ranges?: Ranges;
+  readonly explanation?: Explanation;
+  readonly failure?: string;
+  readonly solving: boolean;
+};
+
+export const useWorkbench = create<Workbench>()(
+  subscribeWithSelector(
+    (): Workbench => ({
+      fileName: '',
+      area: 'air',
+      viewed: '',
+      compared: false,
+      mode: 'cooling',
+      units: 'ip',
+      theme: 'light',
+      quantity: 'air',
+      storey: 1,
+      accountOpen: true,
+      accountAsTable: false,
+      trials: {},
+      past: [],
+      future: [],
+      readings: {},
+      solving: false,
+    }),
+  ),
+);
+
+export const noTrials: Trials = {};

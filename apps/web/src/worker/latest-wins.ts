@@ -1,0 +1,28 @@
+/**
+ * Runs one job at a time and, while one runs, keeps only the newest input: a handle that moves faster than
+ * the answer comes never builds a queue.
+ */
+export const latestWins = <Input, Output>(
+  run: (input: Input) => Promise<Output>,
+  deliver: (output: Output, input: Input) => void,
+  fail: (error: unknown, input: Input) => void,
+): ((input: Input) => void) => {
+  let running = false;
+  let waiting: { input: Input } | undefined;
+  const start = async (input: Input): Promise<void> => {
+    running = true;
+    try {
+      deliver(await run(input), input);
+    } catch (error) {
+      fail(error, input);
+    }
+    running = false;
+    const next = waiting;
+    waiting = undefined;
+    if (next) void start(next.input);
+  };
+  return (input) => {
+    if (running) waiting = { input };
+    else void start(input);
+  };
+};

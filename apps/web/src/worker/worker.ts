@@ -1,0 +1,51 @@
+import { account, type Explanation, explainShortage, type Mode, type Survey } from '@airledger/engine';
+import type { Job } from '@airledger/job';
+import { expose } from 'comlink';
+import { type Opening, openJob } from './open-job.ts';
+import type { Ranges } from './ranges.ts';
+import { type Reading, readSurvey } from './read-survey.ts';
+import { type RangeQuestion, sampleRanges } from './sample-ranges.ts';
+
+let typed: Job | undefined;
+let question = 0;
+const last = new Map<string, Reading>();
+
+/** What the page asks of its engine, off the main thread. */
+const engine = {
+  openJob(text: string): Opening {
+    const { opening, typed: job } = openJob(text);
+    if (job) {
+      typed = job;
+      last.clear();
+    }
+    return opening;
+  },
+
+  read(state: string, survey: Survey): Reading {
+    const reading = readSurvey(survey, last.get(state));
+    last.set(state, reading);
+    return reading;
+  },
+
+  explain(survey: Survey, mode: Mode, room: string): Explanation {
+    return explainShortage(account(survey, mode), room);
+  },
+
+  /** Ranges of the job that was opened last; undefined when another question or `stop` came in between. */
+  async range(asked: RangeQuestion): Promise<Ranges | undefined> {
+    const own = ++question;
+    if (!typed) return undefined;
+    return sampleRanges(typed, asked, async () => {
+      await new Promise((resume) => setTimeout(resume, 0));
+      return own === question;
+    });
+  },
+
+  stop(): void {
+    question++;
+  },
+};
+
+export type Engine = typeof engine;
+
+expose(engine);
