@@ -57,6 +57,9 @@ export const pressureDropLaw = (drop: PressureDrop, air: AirState): PowerLaw => 
   exponent: drop.exponent,
 });
 
+/** Below this a leak counts as tight, m³/(s·Paⁿ): its inverse power would leave the range of numbers. */
+const leastLeak = 1e-12;
+
 /** Leak or envelope, Q = C·Δpⁿ with C tested in standard air. */
 export const leakLaw = (
   coefficient: number,
@@ -64,7 +67,7 @@ export const leakLaw = (
   air: AirState,
 ): Pick<LeakLaw, 'kind' | 'coefficient' | 'exponent'> => ({
   kind: 'leak',
-  coefficient: coefficient * leakDensityFactor(air.reference_kgm3, exponent),
+  coefficient: coefficient < leastLeak ? 0 : coefficient * leakDensityFactor(air.reference_kgm3, exponent),
   exponent,
 });
 
