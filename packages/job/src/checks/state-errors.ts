@@ -1,2 +1,49 @@
-import type { JobError } from '../job-error.ts';
-export const stateErrors = (_job: unknown): readonly JobError[] => [];
+import { type JobError, jobError } from '../job-error.ts';
+import type { Change, Job } from '../schema/job-schema.ts';
+import { applyChange, changeProblem } from '../states/apply-state.ts';
+import { houseErrors } from './house-errors.ts';
+import { isLoose, type Loose, recordsAt, textAt } from './loose.ts';
+import { schemaErrors } from './schema-errors.ts';
+
+const kinds = ['set', 'add', 'remove'] as const;
+
+/** A change whose shape is right; the schema has told of any other. */
+const isChange = (change: unknown): change is Change =>
+  isLoose(change) && kinds.filter((kind) => typeof change[kind] === 'string').length === 1;
+
+const missing = (change: Change): string | undefined =>
+  'set' in change && !('to' in change) ? 'to' : 'add' in change && !('item' in change) ? 'item' : undefined;
+
+/** Changes that cannot be made, and what each state breaks that the one before did not. */
+export const stateErrors = (job: unknown): readonly JobError[] => {
+  if (!isLoose(job) || !Array.isArray(job.states)) return [];
+  const { states: _, ...base } = job;
+  const errors: JobError[] = [];
+  let house: Loose = base;
+  let before = new Set([...schemaErrors(house), ...houseErrors(house)].map((error) => error.message));
+  for (const [i, state] of recordsAt(job, 'states').entries()) {
+    const id = textAt(state, 'id') ?? String(i);
+    const changes = Array.isArray(state.changes) ? state.changes : [];
+    for (const [j, change] of changes.entries()) {
+      if (!isChange(change)) continue;
+      const path = `states/${id}/changes/${j}`;
+      const lacking = missing(change);
+      const problem = lacking
+        ? {
+            value: `no "${lacking}"`,
+            expected: `"${lacking}" beside "${'set' in change ? 'set' : 'add'}"`,
+            remedy: 'Add it, or use "remove".',
+          }
+        : changeProblem(house, change);
+      if (problem) errors.push(jobError(path, problem.value, problem.expected, problem.remedy));
+      else house = applyChange(house as unknown as Job, change) as unknown as Loose;
+    }
+    if (changes.length === 0) continue;
+    const now = [...schemaErrors(house), ...houseErrors(house)];
+    for (const error of now)
+      if (!before.has(error.message))
+        errors.push(jobError(error.path, `in state "${id}" ${error.value}`, error.expected, error.remedy));
+    before = new Set(now.map((error) => error.message));
+  }
+  return errors;
+};

@@ -69,16 +69,24 @@ export const applyChange = (job: Job, change: Change): Job => {
 export const stateIds = (job: Job): readonly string[] =>
   job.states === undefined || job.states.length === 0 ? ['as-found'] : job.states.map((state) => state.id);
 
+const applied = new WeakMap<Job, Map<string, Job>>();
+
 /**
  * The house in one state: the changes of every state up to and including it, in order.
  * What it returns has no states of its own. Throws when the job has no such state.
+ * Remembered for each job, as a thousand drawn houses ask for the same one.
  */
 export const applyState = (job: Job, stateId: string): Job => {
+  const known = applied.get(job) ?? new Map<string, Job>();
+  const before = known.get(stateId);
+  if (before) return before;
   const { states = [], ...base } = job;
   const position = stateIds(job).indexOf(stateId);
   if (position < 0) throw new Error(`The job has no state "${stateId}"; it has ${stateIds(job).join(', ')}.`);
-  return states
+  const house = states
     .slice(0, position + 1)
     .flatMap((state) => state.changes)
     .reduce<Job>(applyChange, base);
+  applied.set(job, known.set(stateId, house));
+  return house;
 };

@@ -11,8 +11,8 @@ const isList = (value: unknown): value is readonly unknown[] => Array.isArray(va
  */
 export const keyOf = (branch: Branch, segment: string): string | number | undefined => {
   if (!isList(branch)) return segment;
-  const byId = branch.findIndex((item) => isBranch(item) && !isList(item) && item.id === segment);
-  if (byId >= 0) return byId;
+  for (let i = 0; i < branch.length; i++)
+    if ((branch[i] as { id?: unknown } | null)?.id === segment) return i;
   const position = /^\d+$/.test(segment) ? Number(segment) : -1;
   return position >= 0 && position < branch.length ? position : undefined;
 };

@@ -29,39 +29,67 @@ export type Surveyor = {
   readonly word: <T extends string>(path: string, typed: T | undefined, usual: T, source: string) => T;
 };
 
+const usualFields = new Map<string, Fallback>();
+
 /** A row of the table of defaults as a fallback. */
 export const usually = (field: string): Fallback => {
+  const known = usualFields.get(field);
+  if (known) return known;
   const { value, source } = defaultOf(field);
-  return { text: value, source };
+  const fallback = { text: value, source };
+  usualFields.set(field, fallback);
+  return fallback;
+};
+
+const written = new Map<Dimension, Map<number, string>>();
+
+/** A value that follows from others as one would type it; remembered, since a survey is made anew on every edit. */
+const asTyped = (value: number, dimension: Dimension): string => {
+  let texts = written.get(dimension);
+  if (texts === undefined || texts.size > 5_000) {
+    texts = new Map();
+    written.set(dimension, texts);
+  }
+  let text = texts.get(value);
+  if (text === undefined) {
+    text = formatQuantity(value, dimension, 'ip');
+    texts.set(value, text);
+  }
+  return text;
 };
 
 export const surveyor = (usualKnown: HowKnown, sample: Sample | undefined): Surveyor => {
   const facts: Record<string, Fact> = {};
 
-  const drawn = (path: string, value: number, low: number | undefined, high: number | undefined): number =>
-    sample === undefined || low === undefined || high === undefined
-      ? value
-      : sample(path, { value, low, high });
-
   const read = (
     path: string,
     typed: string,
     dimension: Dimension,
-    about: Pick<Fact, 'howKnown' | 'defaulted' | 'source'>,
+    howKnown: HowKnown,
+    source: string | undefined,
   ): number => {
     const parsed = parseQuantity(typed, dimension);
     if ('problem' in parsed)
       throw new Error(`${path}: "${typed}" ${parsed.problem}; check the job before surveying it.`);
-    const value = drawn(path, parsed.value, parsed.low, parsed.high);
-    facts[path] = { typed, ...about, ...parsed, value };
+    const { low, high } = parsed;
+    const defaulted = source !== undefined;
+    if (low === undefined || high === undefined) {
+      facts[path] = { typed, howKnown, defaulted, source, value: parsed.value };
+      return parsed.value;
+    }
+    const value = sample === undefined ? parsed.value : sample(path, { value: parsed.value, low, high });
+    facts[path] = { typed, howKnown, defaulted, source, value, low, high };
     return value;
   };
 
   const required = (path: string, typed: Typed, dimension: Dimension): number =>
-    read(path, typedText(typed), dimension, {
-      howKnown: (typeof typed === 'object' ? typed.known : undefined) ?? usualKnown,
-      defaulted: false,
-    });
+    read(
+      path,
+      typedText(typed),
+      dimension,
+      (typeof typed === 'object' ? typed.known : undefined) ?? usualKnown,
+      undefined,
+    );
 
   const quantity = (
     path: string,
@@ -70,10 +98,10 @@ export const surveyor = (usualKnown: HowKnown, sample: Sample | undefined): Surv
     fallback: Fallback,
   ): number => {
     if (typed !== undefined) return required(path, typed, dimension);
-    const about = { howKnown: 'assumed', defaulted: true, source: fallback.source } as const;
-    if ('text' in fallback) return read(path, fallback.text, dimension, about);
-    facts[path] = { typed: formatQuantity(fallback.value, dimension, 'ip'), ...about, value: fallback.value };
-    return fallback.value;
+    if ('text' in fallback) return read(path, fallback.text, dimension, 'assumed', fallback.source);
+    const { value, source } = fallback;
+    facts[path] = { typed: asTyped(value, dimension), howKnown: 'assumed', defaulted: true, source, value };
+    return value;
   };
 
   return {
