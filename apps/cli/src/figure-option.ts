@@ -1,6 +1,7 @@
 import {
   type Dimension,
   dimensions,
+  displayNumber,
   formatQuantity,
   parseQuantity,
   type UnitSystem,
@@ -29,7 +30,12 @@ export const listOf = (names: readonly string[]): string => names.map((name) => 
 /** What an option accepts, in the user's units. */
 export const rangeText = ({ dimension, least, most }: FigureOption, units: UnitSystem): string => {
   if (dimension === 'text' || dimension === 'points') return 'a value that can be used';
-  const show = (value: number) => formatQuantity(value, dimension, units, 3);
+  const show = (value: number) => {
+    const size = Math.abs(displayNumber(value, dimension, units));
+    // Three figures, so that a small bound does not read as zero.
+    const digits = size === 0 ? 0 : Math.max(0, 2 - Math.floor(Math.log10(size)));
+    return formatQuantity(value, dimension, units, digits);
+  };
   if (least === undefined) return `at most ${show(most!)}`;
   return most === undefined ? `at least ${show(least)}` : `${show(least)} to ${show(most)}`;
 };

@@ -95,7 +95,7 @@ export const condensation = defineFigure({
       dew,
       inputs['surface-coefficient'],
     );
-    if (!Number.isFinite(resistance))
+    if (inputs.humidity >= 1 && inputs['duct-air'] < inputs.surroundings)
       throw new FigureError(
         'humidity',
         'air that is not saturated',
