@@ -32,7 +32,7 @@ export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat
       name: room.name,
       load_W: load.sensible_W,
       ductLoss_W: lost_W(losses[r]!, (cause) => cause !== 'ventilation'),
-      // Ventilation that comes through the ducts is in the load already, so it is taken off what arrives.
+      // Outdoor air that a ventilator brings through the ducts is work for the room, not a loss on the way.
       forcedLoad_W:
         broughtAtSetPoint_W(air, heat, room.id) +
         lost_W(losses[r]!, (cause) => cause === 'ventilation') -

@@ -47,7 +47,7 @@ export function findDestinations(survey: Survey, air: Air, heat: Heat): Destinat
  * What the ducts take from each room, in one state of the house: air and heat by part and cause.
  * Heat counts from the set point, so for every system: output + fan heat = delivered + Σ losses, exactly.
  * Positive takes from the room, in heating and in cooling alike. Outdoor air that a ventilator brings into the ducts
- * is listed as 'ventilation': it is part of the room's load, not a loss.
+ * is listed as 'ventilation': it is work that the rooms ask for, not a loss.
  */
 export function traceLosses(
   survey: Survey,
