@@ -1,8 +1,10 @@
 import { factorAndSolve, solveWithFactor } from '../numerics/ldl.ts';
 import type { CompiledNetwork } from './compile.ts';
 import { densityRatio, fanCurve } from './element-law.ts';
-import { hasDip, workingPoints } from './fan-law.ts';
-import { CONDUCTANCE, FLOW, FROM, LINKS, STRIDE, TO } from './record.ts';
+import { workingPoints } from './fan-law.ts';
+import { RECORD } from './record.ts';
+
+const { CONDUCTANCE, FLOW, FROM, LINKS, STRIDE, TO } = RECORD;
 
 /**
  * Fans with a stall dip that could also run at another flow: the system, seen from the fan's two ends with its
@@ -11,9 +13,10 @@ import { CONDUCTANCE, FLOW, FROM, LINKS, STRIDE, TO } from './record.ts';
 export function findAmbiguousFans(compiled: CompiledNetwork): number[] {
   const { elements, place, records, links, pattern, head, air } = compiled;
   const found: number[] = [];
-  elements.forEach((element, index) => {
+  for (const index of compiled.dipFans) {
+    const element = elements[index]!;
     const record = place[index]!;
-    if (element.kind !== 'fan' || element.off || record < 0 || !hasDip(element.table)) return;
+    if (element.kind !== 'fan') continue;
     const from = links[record * LINKS + FROM]!;
     const to = links[record * LINKS + TO]!;
     // Answer of the rest of the network to one unit of flow pushed from the fan's inlet to its outlet.
@@ -36,7 +39,7 @@ export function findAmbiguousFans(compiled: CompiledNetwork): number[] {
     const curve = fanCurve(element, densityRatio(element, air));
     const rise = head[to]! - head[from]!;
     if (workingPoints(curve, records[record * STRIDE + FLOW]!, rise, slope) > 1) found.push(index);
-  });
+  }
   return found;
 }
 

@@ -21,7 +21,8 @@ export function checkElement(
   nodeCount: number,
 ): void {
   const { id, from, to } = element;
-  if (!isNode(from, nodeCount) || !isNode(to, nodeCount)) fail(id, 'from and to must be nodes of the network');
+  if (!isNode(from, nodeCount) || !isNode(to, nodeCount))
+    fail(id, 'from and to must be nodes of the network');
   if (from === to) fail(id, 'both ends are the same node');
   if (element.density_kgm3 !== undefined) above(id, 'density_kgm3', element.density_kgm3, 0);
   switch (element.kind) {
@@ -52,7 +53,8 @@ export function checkElement(
       break;
     case 'table-loss':
       checkTable(id, element.points);
-      if (!element.points.some(([flow]) => flow > 0)) fail(id, 'the table needs a point with a flow above zero');
+      if (!element.points.some(([flow]) => flow > 0))
+        fail(id, 'the table needs a point with a flow above zero');
       if (element.points.some(([, drop], i) => drop < (element.points[i - 1]?.[1] ?? 0))) {
         fail(id, 'the drops of the table must rise with the flow, from zero');
       }
@@ -83,7 +85,8 @@ function checkStaticOf(id: string, duct: NetworkElement | undefined): void {
 function checkTable(id: string, points: Table): void {
   if (points.length === 0) fail(id, 'the table is empty');
   points.forEach(([flow, pressure], i) => {
-    if (!Number.isFinite(flow) || !Number.isFinite(pressure)) fail(id, 'the table holds a number that is not finite');
+    if (!Number.isFinite(flow) || !Number.isFinite(pressure))
+      fail(id, 'the table holds a number that is not finite');
     if (i > 0 && flow <= points[i - 1]![0]) fail(id, 'the flows of the table must rise');
   });
 }

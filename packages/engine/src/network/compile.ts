@@ -3,9 +3,13 @@ import { unionFind } from '../numerics/union-find.ts';
 import { checkElement, checkNetwork } from './check-network.ts';
 import { type CrossTerms, crossTerms } from './cross-terms.ts';
 import { elementKind, writeRecord } from './element-law.ts';
+import { hasDip } from './fan-law.ts';
 import { inverseRoot } from './friction.ts';
-import { clearSystem, type PassState, pass, SUM_DROP } from './pass.ts';
-import {
+import { type PassState, passOne, SUMS } from './pass.ts';
+import { RECORD } from './record.ts';
+import type { FrictionLaw, Network, NetworkAir, NetworkElement } from './types.ts';
+
+const {
   CONDUCTANCE,
   DUCT_REYNOLDS,
   DUCT_ROOT,
@@ -28,8 +32,7 @@ import {
   STRIDE,
   TABLE_NUMBER,
   TO,
-} from './record.ts';
-import type { FrictionLaw, Network, NetworkAir, NetworkElement } from './types.ts';
+} = RECORD;
 
 /** A network made ready for solving. Its insides belong to the solver; edit it only through the functions here. */
 export type CompiledNetwork = PassState & {
@@ -47,6 +50,10 @@ export type CompiledNetwork = PassState & {
   readonly place: Int32Array;
   /** Sum of the starting conductances at each node, from which small leaks are told. */
   readonly nodeStart: Float64Array;
+  /** Net flow into each node, for the check of continuity. */
+  readonly balance: Float64Array;
+  /** Fans with a stall dip. */
+  dipFans: number[];
   /** Free nodes that no path joins to a fixed pressure, by step. */
   closedNodes: Int32Array;
   setAside: number[];
@@ -97,6 +104,8 @@ export function compileNetwork(network: Network): CompiledNetwork {
     source: new Int32Array(count),
     place: new Int32Array(count),
     nodeStart: new Float64Array(nodes.length),
+    balance: new Float64Array(nodes.length),
+    dipFans: [],
     closedNodes: new Int32Array(0),
     setAside: [],
     active: 0,
@@ -107,6 +116,7 @@ export function compileNetwork(network: Network): CompiledNetwork {
     leaksByFlow: false,
     records: new Float64Array(count * STRIDE),
     links: new Int32Array(count * LINKS),
+    kindStart: new Int32Array(KIND_TIGHT + 1),
     blend: new Float64Array(count * 4),
     colebrook: (network.frictionLaw ?? 'colebrook') === 'colebrook',
     head: new Float64Array(nodes.length),
@@ -114,7 +124,7 @@ export function compileNetwork(network: Network): CompiledNetwork {
     diagonal: new Float64Array(nodes.length),
     lower: new Float64Array(pattern.row.length + 1),
     right: new Float64Array(nodes.length),
-    sums: new Float64Array(6),
+    sums: new Float64Array(SUMS),
   };
   nodes.forEach((node, i) => {
     compiled.head[step[i]!] = node.fixedPressure_Pa ?? 0;
@@ -170,7 +180,7 @@ function hasCrossTerm(element: NetworkElement): boolean {
 
 /** Swaps one record's part of the assembled system, which spares the next solve a pass over the network. */
 function patchRecord(compiled: CompiledNetwork, record: number, element: NetworkElement): void {
-  const { records, links, diagonal, lower, right, sums, nodeStart } = compiled;
+  const { records, links, diagonal, lower, right, nodeStart } = compiled;
   const at = record * STRIDE;
   const link = record * LINKS;
   const from = links[link + FROM]!;
@@ -196,9 +206,7 @@ function patchRecord(compiled: CompiledNetwork, record: number, element: Network
   compiled.largestStart = Math.max(compiled.largestStart, records[at + START]! * START_PRESSURE);
   if (!compiled.assembled) return;
   holdFlow(records, at);
-  const largestDrop = sums[SUM_DROP]!;
-  pass(compiled, record, record + 1);
-  sums[SUM_DROP] = Math.max(largestDrop, sums[SUM_DROP]!);
+  passOne(compiled, links[link + KIND]!, record);
 }
 
 /** Makes the next pass find the record at the flow it has now. */
@@ -295,10 +303,18 @@ function layOut(compiled: CompiledNetwork): void {
     const flowScale = kinds[index] === KIND_FIXED ? Math.abs(records[at + 6]!) : start * START_PRESSURE;
     compiled.largestStart = Math.max(compiled.largestStart, flowScale);
   }
+  for (let kind = 0, record = 0; kind <= KIND_TIGHT; kind++) {
+    compiled.kindStart[kind] = record;
+    while (record < count && links[record * LINKS + KIND] === kind) record++;
+  }
   restoreLeakSides(compiled);
+  compiled.dipFans = [];
+  elements.forEach((element, i) => {
+    if (place[i]! >= 0 && element.kind === 'fan' && !element.off && hasDip(element.table))
+      compiled.dipFans.push(i);
+  });
   compiled.cross = crossTerms(elements, compiled.air, place, step.length);
   compiled.assembled = false;
-  clearSystem(compiled);
 }
 
 /** Finds nodes without a path to a fixed pressure; tight joints and imposed flows carry no pressure. */

@@ -3,8 +3,10 @@ import { type LdlPattern, solveWithFactor } from '../numerics/ldl.ts';
 import { densityRatio, dipTables, fallingResistance } from './element-law.ts';
 import { type PieceTable, tableSlope, tableValue } from './fan-law.ts';
 import type { PassState } from './pass.ts';
-import { CONDUCTANCE, ENTRY, FLOW, FROM, LINKS, OFFSET, SLOPE, SOURCE, STRIDE, TO } from './record.ts';
+import { RECORD } from './record.ts';
 import type { Junction, NetworkAir, NetworkElement } from './types.ts';
+
+const { CONDUCTANCE, ENTRY, FLOW, FROM, LINKS, OFFSET, SLOPE, SOURCE, STRIDE, TO } = RECORD;
 
 /**
  * Drops that depend on the flow of *another* element (static-pressure leaks, tees) or that fall with the own one

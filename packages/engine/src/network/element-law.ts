@@ -1,7 +1,10 @@
 import { fallingEnvelope, freeFlow, hasDip, type PieceTable, pieceTable } from './fan-law.ts';
 import { blendCoefficients, inverseRoot } from './friction.ts';
 import { cubicFoot } from './leak-law.ts';
-import {
+import { RECORD } from './record.ts';
+import type { FanLaw, FrictionLaw, NetworkAir, NetworkElement, Table, TableLossLaw } from './types.ts';
+
+const {
   DUCT_FITTING,
   DUCT_FRICTION,
   DUCT_REYNOLDS,
@@ -18,17 +21,16 @@ import {
   KIND_TABLE,
   KIND_TIGHT,
   POWER_EXPONENT,
-  POWER_INVERSE_EXPONENT,
   POWER_LOG_COEFFICIENT,
   SQUARE_RESISTANCE,
   START,
   START_PRESSURE,
+  START_SPEED,
   STRIDE,
   TABLE_HELD_FLOW,
   TABLE_PIECE,
   TABLE_SWITCH,
-} from './record.ts';
-import type { FanLaw, FrictionLaw, NetworkAir, NetworkElement, Table, TableLossLaw } from './types.ts';
+} = RECORD;
 
 /** What an element becomes for the solver, apart from the numbers in its record. */
 export type ElementKind =
@@ -120,7 +122,9 @@ export function writeRecord(
       records[at + DUCT_REYNOLDS] = diameter / (area * air.kinematicViscosity_m2s);
       records[at + DUCT_ROUGHNESS] = relative / 3.7;
       records[at + DUCT_ROOT] = inverseRoot(50_000, relative, frictionLaw);
-      records[at + START] = (2 * area) / START_PRESSURE;
+      const root = records[at + DUCT_ROOT]!;
+      const secant = START_SPEED * area * (records[at + DUCT_FRICTION]! / (root * root) + fitting);
+      records[at + START] = 1 / secant;
       const cubic = blendCoefficients(relative, frictionLaw);
       for (let i = 0; i < 4; i++) blend[4 * index + i] = cubic[i]!;
       return;
@@ -159,7 +163,6 @@ function writeSquare(records: Float64Array, at: number, resistance: number): voi
 
 function writePower(records: Float64Array, at: number, resistance: number, exponent: number): void {
   records[at + POWER_EXPONENT] = exponent;
-  records[at + POWER_INVERSE_EXPONENT] = 1 / exponent;
   records[at + POWER_LOG_COEFFICIENT] = -Math.log(resistance) / exponent;
   writeFoot(records, at, resistance, exponent);
   records[at + START] = (START_PRESSURE / resistance) ** (1 / exponent) / START_PRESSURE;

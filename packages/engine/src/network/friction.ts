@@ -1,10 +1,9 @@
 import type { FrictionLaw } from './types.ts';
 
-/** Below this Reynolds number the flow is taken as laminar, above TURBULENT as turbulent. */
-export const LAMINAR = 2000;
-export const TURBULENT = 4000;
+/** Reynolds numbers below which flow is laminar and above which it is turbulent; a factor of Colebrook's equation. */
+export const FRICTION = { LAMINAR: 2000, TURBULENT: 4000, TWO_OVER_LN10: 2 / Math.LN10 } as const;
 
-export const TWO_OVER_LN10 = 2 / Math.LN10;
+const { LAMINAR, TURBULENT, TWO_OVER_LN10 } = FRICTION;
 
 /**
  * Darcy friction factor.

@@ -1,4 +1,6 @@
-import { FOOT_PRESSURE } from './record.ts';
+import { RECORD } from './record.ts';
+
+const { FOOT_PRESSURE } = RECORD;
 
 /** The cubic that replaces a power law close to zero: Δp = q·(linear + cubic·q²) for |q| < flow. */
 export type CubicFoot = { readonly flow: number; readonly linear: number; readonly cubic: number };

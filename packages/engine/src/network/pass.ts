@@ -1,17 +1,18 @@
-import { logOnePlus, powerOnePlus, SERIES_RANGE } from '../numerics/series.ts';
+import { logOnePlus, powerOnePlus, SERIES_HALF_WIDTH } from '../numerics/series.ts';
 import { findPiece } from './fan-law.ts';
-import { LAMINAR, TURBULENT, TWO_OVER_LN10 } from './friction.ts';
-import {
+import { FRICTION } from './friction.ts';
+import { RECORD } from './record.ts';
+
+const {
   CONDUCTANCE,
+  DROP,
   DUCT_FITTING,
   DUCT_FRICTION,
   DUCT_INVERSE_BASE,
-  DUCT_INVERSE_REYNOLDS,
   DUCT_LOG_BASE,
   DUCT_REYNOLDS,
   DUCT_ROOT,
   DUCT_ROUGHNESS,
-  DUCT_SMOOTH_BASE,
   ENTRY,
   FIXED_FLOW,
   FLOW,
@@ -20,8 +21,8 @@ import {
   FOOT_LINEAR,
   FOOT_PRESSURE,
   FROM,
-  KIND,
   KIND_DUCT,
+  KIND_FIXED,
   KIND_POWER,
   KIND_SQUARE,
   KIND_TABLE,
@@ -32,7 +33,6 @@ import {
   POWER_BY_PRESSURE,
   POWER_EXPONENT,
   POWER_INVERSE_BASE,
-  POWER_INVERSE_EXPONENT,
   POWER_LOG_COEFFICIENT,
   SLOPE,
   SOURCE,
@@ -45,7 +45,18 @@ import {
   TABLE_PIECE,
   TABLE_SWITCH,
   TO,
-} from './record.ts';
+} = RECORD;
+const { LAMINAR, TURBULENT, TWO_OVER_LN10 } = FRICTION;
+const SERIES_RANGE = SERIES_HALF_WIDTH;
+
+/**
+ * The hot loops of the solver. A pass takes the step of the latest linear solve in every element, evaluates its law
+ * and slope at the new flow (one loop for each kind: short loops keep their numbers in registers), and then
+ * adds all elements to the next linear system in one loop. Nothing is allocated here.
+ *
+ * 1/√f of a duct takes one Newton step on Colebrook's equation at each visit, so that it converges together with the
+ * flow; logarithms and powers come from a series around a remembered point whenever the argument is near it.
+ */
 
 /** The arrays a pass works on. Nodes are numbered by elimination step, fixed nodes after the free ones. */
 export type PassState = {
@@ -54,6 +65,8 @@ export type PassState = {
   readonly blend: Float64Array;
   readonly tables: readonly Float64Array[];
   readonly colebrook: boolean;
+  /** First record of each kind, and one past the last record that takes part at KIND_TIGHT. */
+  readonly kindStart: Int32Array;
   /** Total pressure of each node and its change in the latest linear solve. */
   readonly head: Float64Array;
   readonly headStep: Float64Array;
@@ -70,245 +83,308 @@ export const SUM_DROP = 1; // largest drop of an element, Pa
 export const SUM_FLOW = 2; // largest flow, m³/s
 export const SUM_DESCENT = 3; // −(derivative of the content along the step) at its start
 export const SUM_END = 4; // derivative of the content along the step at its end
-export const SUM_STALE = 5; // > 0 when a friction factor is still catching up with its flow
+const SUM_LAG = 5; // largest flow-equivalent error of a friction root
+export const SUMS = 6;
 
 /** Error of a pressure balance that is round-off, as a share of the largest pressure in the network. */
 const ROUND_OFF = 1e-15;
 
-/** A friction root that moved less than this (relative) is exact to 1e-11 after its Newton step. */
-const SETTLED = 1e-5;
+/** Slope of a held flow in units of the fan's own mean slope. */
+const HOLDING_STIFFNESS = 1e6;
 
-/**
- * The hot loop: for records first … last−1, take the step that the latest linear solve gave, evaluate the law
- * and its slope at the new flow, and add the element's part of the next linear system.
- *
- * All kinds share one loop and one tail; records are sorted by kind, so the branches predict themselves. Nothing
- * is allocated here. 1/√f of a duct takes one Newton step on Colebrook's equation at each visit, so that it
- * converges together with the flow; logarithms and powers come from a series around a remembered point
- * whenever the argument is within 3 % of it.
- */
-export function pass(state: PassState, first: number, last: number): void {
-  const { records: R, links, blend, tables, colebrook, head, headStep, diagonal, lower, right, sums } = state;
+/** Evaluates all elements at the coming flows and assembles the system of the next step from nothing. */
+export function pass(state: PassState): void {
+  const { kindStart, diagonal, lower, right, sums } = state;
+  diagonal.fill(0);
+  lower.fill(0);
+  right.fill(0);
   const allowance = ROUND_OFF * sums[SUM_DROP]!;
-  let worstError = 0;
-  let largestDrop = 0;
-  let largestFlow = 0;
-  let descent = 0;
-  let end = 0;
-  let stale = 0;
+  sums.fill(0);
+  for (let kind = KIND_DUCT; kind <= KIND_TABLE; kind++) {
+    evaluateLaws(state, kind, kindStart[kind]!, kindStart[kind + 1]!);
+  }
+  assemble(state, 0, kindStart[KIND_FIXED]!, allowance);
+  imposeFlows(state, kindStart[KIND_FIXED]!, kindStart[KIND_FIXED + 1]!);
+}
+
+/** The same for one record, added to the system in store. */
+export function passOne(state: PassState, kind: number, record: number): void {
+  const { sums } = state;
+  const largestDrop = sums[SUM_DROP]!;
+  if (kind === KIND_FIXED) imposeFlows(state, record, record + 1);
+  else {
+    evaluateLaws(state, kind, record, record + 1);
+    assemble(state, record, record + 1, 0);
+  }
+  sums[SUM_DROP] = Math.max(largestDrop, sums[SUM_DROP]!);
+}
+
+function evaluateLaws(state: PassState, kind: number, first: number, last: number): void {
+  switch (kind) {
+    case KIND_DUCT:
+      evaluateDucts(state, first, last);
+      break;
+    case KIND_SQUARE:
+      evaluateSquares(state, first, last);
+      break;
+    case KIND_POWER:
+      evaluatePowers(state, first, last);
+      break;
+    case KIND_TABLE:
+      evaluateTables(state, first, last);
+  }
+}
+
+function evaluateDucts(state: PassState, first: number, last: number): void {
+  const { records: R, links, headStep, sums, colebrook } = state;
+  let descent = sums[SUM_DESCENT]!;
+  let worstLag = sums[SUM_LAG]!;
+  for (let e = first, at = first * STRIDE, link = first * LINKS; e < last; e++, at += STRIDE, link += LINKS) {
+    const before = R[at + FLOW]!;
+    const flow =
+      R[at + SOURCE]! +
+      R[at + CONDUCTANCE]! * (headStep[links[link + FROM]!]! - headStep[links[link + TO]!]!);
+    const size = Math.abs(flow);
+    const reynolds = size * R[at + DUCT_REYNOLDS]!;
+    const step = flow - before;
+    R[at + FLOW] = flow;
+    R[at + STEP] = step;
+    descent += step * step * R[at + SLOPE]!;
+    if (reynolds < TURBULENT) {
+      evaluateSlowDuct(state, e, flow, reynolds);
+      continue;
+    }
+    let root = R[at + DUCT_ROOT]!;
+    const smooth = colebrook ? 2.51 / reynolds : 5.74 * Math.exp(-0.9 * Math.log(reynolds));
+    const z = R[at + DUCT_ROUGHNESS]! + (colebrook ? smooth * root : smooth);
+    const near = z * R[at + DUCT_INVERSE_BASE]! - 1;
+    let log: number;
+    if (near < SERIES_RANGE && near > -SERIES_RANGE) log = R[at + DUCT_LOG_BASE]! + logOnePlus(near);
+    else {
+      log = Math.log(z);
+      R[at + DUCT_INVERSE_BASE] = 1 / z;
+      R[at + DUCT_LOG_BASE] = log;
+    }
+    let share: number;
+    let moved = 0;
+    if (colebrook) {
+      share = z / (z + TWO_OVER_LN10 * smooth);
+      moved = (root + TWO_OVER_LN10 * log) * share;
+      root -= moved;
+    } else {
+      root = -TWO_OVER_LN10 * log;
+      share = 1 - (0.9 * TWO_OVER_LN10 * smooth) / (z * root);
+    }
+    R[at + DUCT_ROOT] = root;
+    const factor = 1 / (root * root);
+    const friction = R[at + DUCT_FRICTION]! * factor;
+    const fitting = R[at + DUCT_FITTING]!;
+    R[at + DROP] = flow * size * (friction + fitting);
+    R[at + SLOPE] = 2 * size * (friction * share + fitting);
+    // What one Newton step leaves of the root's error is below the square of the step.
+    const lag = size * moved * moved * factor;
+    if (lag > worstLag) worstLag = lag;
+  }
+  sums[SUM_LAG] = worstLag;
+  sums[SUM_DESCENT] = descent;
+}
+
+/** Laminar flow and the cubic up to turbulent flow. */
+function evaluateSlowDuct(state: PassState, record: number, flow: number, reynolds: number): void {
+  const { records: R, blend, colebrook } = state;
+  const at = record * STRIDE;
+  const size = Math.abs(flow);
+  const k = R[at + DUCT_FRICTION]!;
+  const perFlow = R[at + DUCT_REYNOLDS]!;
+  let drop: number;
+  let slope: number;
+  if (reynolds <= LAMINAR) {
+    slope = (64 * k) / perFlow;
+    drop = slope * size;
+  } else {
+    const b = 4 * record;
+    const t = colebrook ? reynolds / LAMINAR - 1 : reynolds / LAMINAR;
+    const value = blend[b]! + t * (blend[b + 1]! + t * (blend[b + 2]! + t * blend[b + 3]!));
+    const rise = blend[b + 1]! + t * (2 * blend[b + 2]! + t * 3 * blend[b + 3]!);
+    if (colebrook) {
+      drop = (k / (perFlow * perFlow)) * value;
+      slope = ((k / perFlow) * rise) / LAMINAR;
+    } else {
+      drop = k * size * size * value;
+      slope = k * size * (2 * value + t * rise);
+    }
+  }
+  const fitting = R[at + DUCT_FITTING]! * size;
+  drop += fitting * size;
+  R[at + DROP] = flow < 0 ? -drop : drop;
+  R[at + SLOPE] = slope + 2 * fitting;
+}
+
+function evaluateSquares(state: PassState, first: number, last: number): void {
+  const { records: R, links, headStep, sums } = state;
+  let descent = sums[SUM_DESCENT]!;
+  for (let e = first, at = first * STRIDE, link = first * LINKS; e < last; e++, at += STRIDE, link += LINKS) {
+    const before = R[at + FLOW]!;
+    const flow =
+      R[at + SOURCE]! +
+      R[at + CONDUCTANCE]! * (headStep[links[link + FROM]!]! - headStep[links[link + TO]!]!);
+    const size = Math.abs(flow);
+    const step = flow - before;
+    R[at + FLOW] = flow;
+    R[at + STEP] = step;
+    descent += step * step * R[at + SLOPE]!;
+    if (size >= R[at + FOOT]!) {
+      const slope = R[at + SQUARE_RESISTANCE]! * size;
+      R[at + DROP] = slope * flow;
+      R[at + SLOPE] = slope + slope;
+    } else evaluateFoot(R, at, flow);
+  }
+  sums[SUM_DESCENT] = descent;
+}
+
+function evaluateFoot(R: Float64Array, at: number, flow: number): void {
+  const cubic = R[at + FOOT_CUBIC]! * flow * flow;
+  R[at + DROP] = flow * (R[at + FOOT_LINEAR]! + cubic);
+  R[at + SLOPE] = R[at + FOOT_LINEAR]! + 3 * cubic;
+}
+
+function evaluatePowers(state: PassState, first: number, last: number): void {
+  const { records: R, links, head, headStep, sums } = state;
+  let descent = sums[SUM_DESCENT]!;
   for (let e = first, at = first * STRIDE, link = first * LINKS; e < last; e++, at += STRIDE, link += LINKS) {
     const from = links[link + FROM]!;
     const to = links[link + TO]!;
     const before = R[at + FLOW]!;
     const flow = R[at + SOURCE]! + R[at + CONDUCTANCE]! * (headStep[from]! - headStep[to]!);
-    const size = Math.abs(flow);
-    const drive = head[from]! - head[to]! - R[at + OFFSET]!;
-    let drop = 0;
-    let slope = LEAST_SLOPE;
-    let isImposed = false;
-    let imposed = 0;
-    switch (links[link + KIND]) {
-      case KIND_DUCT: {
-        const reynolds = size * R[at + DUCT_REYNOLDS]!;
-        const k = R[at + DUCT_FRICTION]!;
-        const fitting = R[at + DUCT_FITTING]! * size;
-        if (reynolds >= TURBULENT) {
-          let root = R[at + DUCT_ROOT]!;
-          let smooth: number;
-          let share: number;
-          if (colebrook) {
-            smooth = 2.51 / reynolds;
-            const z = R[at + DUCT_ROUGHNESS]! + smooth * root;
-            let near = z * R[at + DUCT_INVERSE_BASE]! - 1;
-            let log: number;
-            if (near < SERIES_RANGE && near > -SERIES_RANGE) log = R[at + DUCT_LOG_BASE]! + logOnePlus(near);
-            else {
-              log = Math.log(z);
-              R[at + DUCT_INVERSE_BASE] = 1 / z;
-              R[at + DUCT_LOG_BASE] = log;
-            }
-            const u = (TWO_OVER_LN10 * smooth) / z;
-            share = 1 / (1 + u);
-            near = (root + TWO_OVER_LN10 * log) * share;
-            root -= near;
-            R[at + DUCT_ROOT] = root;
-            if (near > SETTLED * root || near < -SETTLED * root) stale = 1;
-          } else {
-            let near = reynolds * R[at + DUCT_INVERSE_REYNOLDS]! - 1;
-            if (near < SERIES_RANGE && near > -SERIES_RANGE) {
-              smooth = R[at + DUCT_SMOOTH_BASE]! * powerOnePlus(near, -0.9);
-            } else {
-              smooth = 5.74 * Math.exp(-0.9 * Math.log(reynolds));
-              R[at + DUCT_INVERSE_REYNOLDS] = 1 / reynolds;
-              R[at + DUCT_SMOOTH_BASE] = smooth;
-            }
-            const z = R[at + DUCT_ROUGHNESS]! + smooth;
-            near = z * R[at + DUCT_INVERSE_BASE]! - 1;
-            let log: number;
-            if (near < SERIES_RANGE && near > -SERIES_RANGE) log = R[at + DUCT_LOG_BASE]! + logOnePlus(near);
-            else {
-              log = Math.log(z);
-              R[at + DUCT_INVERSE_BASE] = 1 / z;
-              R[at + DUCT_LOG_BASE] = log;
-            }
-            root = -TWO_OVER_LN10 * log;
-            R[at + DUCT_ROOT] = root;
-            share = 1 - (0.9 * TWO_OVER_LN10 * smooth) / (z * root);
-          }
-          const friction = (k * size) / (root * root);
-          drop = size * (friction + fitting);
-          slope = 2 * (friction * share + fitting);
-        } else if (reynolds <= LAMINAR) {
-          const inverse = 1 / R[at + DUCT_REYNOLDS]!;
-          const linear = 64 * k * inverse;
-          drop = size * (linear + fitting);
-          slope = linear + 2 * fitting;
-        } else {
-          const scale = k / (R[at + DUCT_REYNOLDS]! * R[at + DUCT_REYNOLDS]!);
-          const b = 4 * e;
-          if (colebrook) {
-            const t = reynolds / LAMINAR - 1;
-            drop = scale * (blend[b]! + t * (blend[b + 1]! + t * (blend[b + 2]! + t * blend[b + 3]!)));
-            slope = blend[b + 1]! + t * (2 * blend[b + 2]! + t * 3 * blend[b + 3]!);
-            slope = (scale * slope * R[at + DUCT_REYNOLDS]!) / LAMINAR;
-          } else {
-            const t = reynolds / LAMINAR;
-            const factor = blend[b]! + t * (blend[b + 1]! + t * (blend[b + 2]! + t * blend[b + 3]!));
-            const rise = blend[b + 1]! + t * (2 * blend[b + 2]! + t * 3 * blend[b + 3]!);
-            drop = k * size * size * factor;
-            slope = k * size * (2 * factor + t * rise);
-          }
-          drop += size * fitting;
-          slope += 2 * fitting;
-        }
-        if (flow < 0) drop = -drop;
-        break;
-      }
-      case KIND_SQUARE: {
-        if (size >= R[at + FOOT]!) {
-          slope = R[at + SQUARE_RESISTANCE]! * size;
-          drop = slope * flow;
-          slope += slope;
-        } else {
-          const cubic = R[at + FOOT_CUBIC]! * flow * flow;
-          drop = flow * (R[at + FOOT_LINEAR]! + cubic);
-          slope = R[at + FOOT_LINEAR]! + 3 * cubic;
-        }
-        break;
-      }
-      case KIND_POWER: {
-        const driveSize = Math.abs(drive);
-        if (R[at + POWER_BY_PRESSURE] === 1 && driveSize > FOOT_PRESSURE) {
-          // A leak that its node hardly notices: take the flow from the pressure, which is nearly right already.
-          const exponent = R[at + POWER_INVERSE_EXPONENT]!;
-          const near = driveSize * R[at + POWER_INVERSE_BASE]! - 1;
-          let leak: number;
-          if (near < SERIES_RANGE && near > -SERIES_RANGE) {
-            leak = R[at + POWER_AT_BASE]! * powerOnePlus(near, exponent);
-          } else {
-            leak = Math.exp(R[at + POWER_LOG_COEFFICIENT]! + exponent * Math.log(driveSize));
-            R[at + POWER_INVERSE_BASE] = 1 / driveSize;
-            R[at + POWER_AT_BASE] = leak;
-          }
-          isImposed = true;
-          imposed = drive < 0 ? -leak : leak;
-          slope = driveSize / (exponent * leak);
-          drop = drive;
-        } else if (size >= R[at + FOOT]!) {
-          const exponent = R[at + POWER_EXPONENT]!;
-          const near = size * R[at + POWER_INVERSE_BASE]! - 1;
-          if (near < SERIES_RANGE && near > -SERIES_RANGE) {
-            drop = R[at + POWER_AT_BASE]! * powerOnePlus(near, exponent);
-          } else {
-            drop = Math.exp(exponent * (Math.log(size) - R[at + POWER_LOG_COEFFICIENT]!));
-            R[at + POWER_INVERSE_BASE] = 1 / size;
-            R[at + POWER_AT_BASE] = drop;
-          }
-          slope = (exponent * drop) / size;
-          if (flow < 0) drop = -drop;
-        } else {
-          const cubic = R[at + FOOT_CUBIC]! * flow * flow;
-          drop = flow * (R[at + FOOT_LINEAR]! + cubic);
-          slope = R[at + FOOT_LINEAR]! + 3 * cubic;
-        }
-        break;
-      }
-      case KIND_TABLE: {
-        const table = tables[R[at + TABLE_NUMBER]!]!;
-        const piece = findPiece(table, flow, R[at + TABLE_PIECE]!);
-        R[at + TABLE_PIECE] = piece;
-        slope = table[piece + 2]!;
-        drop = table[piece + 1]! + slope * (flow - table[piece]!);
-        const held = R[at + TABLE_HELD_FLOW]!;
-        if (held < Number.POSITIVE_INFINITY) {
-          // Either the flow is held and the table has rise to spare, or the table rules: the smaller gap decides.
-          const toSpare = drive - drop;
-          if (held - flow < toSpare * R[at + TABLE_SWITCH]!) {
-            R[at + TABLE_AT_LIMIT] = 0;
-            isImposed = true;
-            imposed = held;
-            drop = drive;
-            // Steep enough to hold, soft enough that the matrix stays regular when the flow has nowhere to go.
-            slope = HOLDING_STIFFNESS / R[at + TABLE_SWITCH]!;
-          } else R[at + TABLE_AT_LIMIT] = 1;
-        }
-        break;
-      }
-      default: {
-        isImposed = true;
-        imposed = R[at + FIXED_FLOW]!;
-        drop = drive;
-        slope = Number.POSITIVE_INFINITY;
-      }
-    }
-    if (slope < LEAST_SLOPE) slope = LEAST_SLOPE;
-    const conductance = 1 / slope;
     const step = flow - before;
-    let left: number;
-    let source: number;
-    let error: number;
-    if (!isImposed) {
-      left = drive - drop;
-      source = flow + conductance * left;
-      error = conductance * (Math.abs(left) - allowance);
-      end -= step * left;
-    } else {
-      source = imposed;
-      error = Math.abs(source - flow);
-      left = (source - flow) * slope;
-      if (slope < Number.POSITIVE_INFINITY) end -= step * left;
-    }
-    if (step !== 0) descent += step * step * R[at + SLOPE]!;
     R[at + FLOW] = flow;
     R[at + STEP] = step;
+    descent += step * step * R[at + SLOPE]!;
+    // A leak that its node hardly notices takes its flow from the pressure, which is nearly right already; anything
+    // else takes its pressure from the flow. Both read the same power of "argument".
+    const drive = head[from]! - head[to]! - R[at + OFFSET]!;
+    const byPressure = R[at + POWER_BY_PRESSURE] === 1 && Math.abs(drive) > FOOT_PRESSURE;
+    const argument = Math.abs(byPressure ? drive : flow);
+    if (!byPressure && argument < R[at + FOOT]!) {
+      evaluateFoot(R, at, flow);
+      continue;
+    }
+    const exponent = byPressure ? 1 / R[at + POWER_EXPONENT]! : R[at + POWER_EXPONENT]!;
+    const near = argument * R[at + POWER_INVERSE_BASE]! - 1;
+    let value: number;
+    if (near < SERIES_RANGE && near > -SERIES_RANGE) {
+      value = R[at + POWER_AT_BASE]! * powerOnePlus(near, exponent);
+    } else {
+      const log = Math.log(argument);
+      const logC = R[at + POWER_LOG_COEFFICIENT]!;
+      value = Math.exp(byPressure ? logC + exponent * log : exponent * (log - logC));
+      R[at + POWER_INVERSE_BASE] = 1 / argument;
+      R[at + POWER_AT_BASE] = value;
+    }
+    if (byPressure) {
+      const slope = argument / (exponent * value);
+      R[at + SLOPE] = slope;
+      R[at + DROP] = drive - ((drive < 0 ? -value : value) - flow) * slope;
+    } else {
+      R[at + SLOPE] = (exponent * value) / argument;
+      R[at + DROP] = flow < 0 ? -value : value;
+    }
+  }
+  sums[SUM_DESCENT] = descent;
+}
+
+function evaluateTables(state: PassState, first: number, last: number): void {
+  const { records: R, links, head, headStep, tables, sums } = state;
+  let descent = sums[SUM_DESCENT]!;
+  for (let e = first, at = first * STRIDE, link = first * LINKS; e < last; e++, at += STRIDE, link += LINKS) {
+    const from = links[link + FROM]!;
+    const to = links[link + TO]!;
+    const before = R[at + FLOW]!;
+    const flow = R[at + SOURCE]! + R[at + CONDUCTANCE]! * (headStep[from]! - headStep[to]!);
+    const table = tables[R[at + TABLE_NUMBER]!]!;
+    const piece = findPiece(table, flow, R[at + TABLE_PIECE]!);
+    let slope = table[piece + 2]!;
+    let drop = table[piece + 1]! + slope * (flow - table[piece]!);
+    const held = R[at + TABLE_HELD_FLOW]!;
+    if (held < Number.POSITIVE_INFINITY) {
+      // Either the flow is held and the table has rise to spare, or the table rules: the smaller gap decides.
+      const drive = head[from]! - head[to]! - R[at + OFFSET]!;
+      const toSpare = drive - drop;
+      const holds = held - flow < toSpare * R[at + TABLE_SWITCH]!;
+      R[at + TABLE_AT_LIMIT] = holds ? 0 : 1;
+      if (holds) {
+        // Steep enough to hold, soft enough that the matrix stays regular when the flow has nowhere to go.
+        slope = HOLDING_STIFFNESS / R[at + TABLE_SWITCH]!;
+        drop = drive - (held - flow) * slope;
+      }
+    }
+    const step = flow - before;
+    R[at + FLOW] = flow;
+    R[at + STEP] = step;
+    descent += step * step * R[at + SLOPE]!;
+    R[at + TABLE_PIECE] = piece;
+    R[at + DROP] = drop;
     R[at + SLOPE] = slope;
+  }
+  sums[SUM_DESCENT] = descent;
+}
+
+/** Adds evaluated records to the linear system and takes stock of their errors. */
+function assemble(state: PassState, first: number, last: number, allowance: number): void {
+  const { records: R, links, head, diagonal, lower, right, sums } = state;
+  let worstError = 0;
+  let largestDrop = 0;
+  let largestFlow = 0;
+  let end = 0;
+  for (let e = first, at = first * STRIDE, link = first * LINKS; e < last; e++, at += STRIDE, link += LINKS) {
+    const from = links[link + FROM]!;
+    const to = links[link + TO]!;
+    const entry = links[link + ENTRY]!;
+    const flow = R[at + FLOW]!;
+    const step = R[at + STEP]!;
+    const drop = R[at + DROP]!;
+    const slope = R[at + SLOPE]!;
+    const conductance = slope > LEAST_SLOPE ? 1 / slope : 1 / LEAST_SLOPE;
+    const left = head[from]! - head[to]! - R[at + OFFSET]! - drop;
+    const source = flow + conductance * left;
     R[at + CONDUCTANCE] = conductance;
     R[at + SOURCE] = source;
     diagonal[from] = diagonal[from]! + conductance;
     diagonal[to] = diagonal[to]! + conductance;
     right[from] = right[from]! - source;
     right[to] = right[to]! + source;
-    const entry = links[link + ENTRY]!;
     lower[entry] = lower[entry]! - conductance;
+    const error = conductance * (Math.abs(left) - allowance);
+    const size = Math.abs(flow);
+    const dropSize = Math.abs(drop);
     if (error > worstError) worstError = error;
     if (size > largestFlow) largestFlow = size;
-    if (drop > largestDrop) largestDrop = drop;
-    else if (-drop > largestDrop) largestDrop = -drop;
+    if (dropSize > largestDrop) largestDrop = dropSize;
+    end -= step * left;
   }
-  sums[SUM_ERROR] = worstError;
+  const lag = sums[SUM_LAG]!;
+  sums[SUM_ERROR] = Math.max(lag, worstError);
   sums[SUM_DROP] = largestDrop;
   sums[SUM_FLOW] = largestFlow;
-  sums[SUM_DESCENT] = descent;
   sums[SUM_END] = end;
-  sums[SUM_STALE] = stale;
 }
 
-/** Slope of a held flow in units of the fan's own mean slope. */
-const HOLDING_STIFFNESS = 1e6;
-
-/** Clears the linear system before a pass over all records. */
-export function clearSystem(state: PassState): void {
-  state.diagonal.fill(0);
-  state.lower.fill(0);
-  state.right.fill(0);
+/** Imposed flows enter the balance of their nodes and nothing else. */
+function imposeFlows(state: PassState, first: number, last: number): void {
+  const { records: R, links, right, sums } = state;
+  for (let e = first; e < last; e++) {
+    const at = e * STRIDE;
+    const source = R[at + FIXED_FLOW]!;
+    const flow = R[at + SOURCE]!;
+    const from = links[e * LINKS + FROM]!;
+    const to = links[e * LINKS + TO]!;
+    R[at + STEP] = flow - R[at + FLOW]!;
+    R[at + FLOW] = flow;
+    R[at + SOURCE] = source;
+    R[at + CONDUCTANCE] = 0;
+    right[from] = right[from]! - source;
+    right[to] = right[to]! + source;
+    sums[SUM_ERROR] = Math.max(sums[SUM_ERROR]!, Math.abs(source - flow));
+    sums[SUM_FLOW] = Math.max(sums[SUM_FLOW]!, Math.abs(flow));
+  }
 }

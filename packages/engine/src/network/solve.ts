@@ -3,8 +3,11 @@ import { findAmbiguousFans } from './ambiguous-fans.ts';
 import { type CompiledNetwork, holdFlow, restoreLeakSides } from './compile.ts';
 import { absorbOwnSlopes, clearOffsets, correctStep, updateOffsets } from './cross-terms.ts';
 import { tableValue } from './fan-law.ts';
-import { clearSystem, pass, SUM_DESCENT, SUM_DROP, SUM_END, SUM_ERROR, SUM_FLOW, SUM_STALE } from './pass.ts';
-import {
+import { pass, SUM_DESCENT, SUM_DROP, SUM_END, SUM_ERROR, SUM_FLOW } from './pass.ts';
+import { RECORD } from './record.ts';
+import type { NetworkSolution } from './types.ts';
+
+const {
   CONDUCTANCE,
   ENTRY,
   FIXED_FLOW,
@@ -26,8 +29,7 @@ import {
   TABLE_HELD_FLOW,
   TABLE_NUMBER,
   TO,
-} from './record.ts';
-import type { NetworkSolution } from './types.ts';
+} = RECORD;
 
 /** Flow-equivalent error of every law, relative to the largest flow, at which a solve ends. */
 export const RESIDUAL_TOLERANCE = 1e-10;
@@ -98,7 +100,7 @@ function iterate(compiled: CompiledNetwork, warm: boolean): Run {
     }
     const error = relativeError(compiled);
     if (!Number.isFinite(error + sums[SUM_END]!)) return { converged: false, iterations: iteration };
-    if (error <= RESIDUAL_TOLERANCE && sums[SUM_STALE] === 0 && (warm || iteration > 1)) {
+    if (error <= RESIDUAL_TOLERANCE && (warm || iteration > 1)) {
       if (cross === undefined || crossJoined) return { converged: true, iterations: iteration };
     }
     lastError = sums[SUM_ERROR]!;
@@ -124,8 +126,7 @@ function evaluate(compiled: CompiledNetwork, withCross: boolean): void {
     if (withCross) updateOffsets(compiled.cross, compiled);
     else clearOffsets(compiled.cross, compiled);
   }
-  clearSystem(compiled);
-  pass(compiled, 0, compiled.active);
+  pass(compiled);
 }
 
 /** Solves the assembled system for the change of the pressures and applies it. */
@@ -145,7 +146,9 @@ function startCold(compiled: CompiledNetwork): void {
   const { records, links, head, tables, pattern, diagonal, lower, right, active, sums } = compiled;
   head.fill(0, 0, pattern.size);
   sums.fill(0);
-  clearSystem(compiled);
+  diagonal.fill(0);
+  lower.fill(0);
+  right.fill(0);
   for (let record = 0; record < active; record++) {
     const at = record * STRIDE;
     const link = record * LINKS;
@@ -261,47 +264,57 @@ function linearizeLeaksByFlow(compiled: CompiledNetwork): void {
 }
 
 function readSolution(compiled: CompiledNetwork, run: Run): NetworkSolution {
-  const { records, links, head, step, source, active, sums, elements, pattern, closedNodes } = compiled;
+  const { records, head, step, source, active, sums, elements, closedNodes } = compiled;
   const flow_m3s = new Float64Array(elements.length);
   const pressure_Pa = new Float64Array(step.length);
-  const balance = new Float64Array(step.length);
-  const fanAtLimit: number[] = [];
   for (let record = 0; record < active; record++) {
-    const at = record * STRIDE;
-    const link = record * LINKS;
-    const flow = records[at + FLOW]!;
-    flow_m3s[source[record]!] = flow;
-    balance[links[link + FROM]!] = balance[links[link + FROM]!]! - flow;
-    balance[links[link + TO]!] = balance[links[link + TO]!]! + flow;
-    if (
-      links[link + KIND] === KIND_TABLE &&
-      records[at + TABLE_HELD_FLOW]! < Number.POSITIVE_INFINITY &&
-      records[at + TABLE_AT_LIMIT] === 1
-    ) {
-      fanAtLimit.push(source[record]!);
-    }
+    flow_m3s[source[record]!] = records[record * STRIDE + FLOW]!;
   }
-  let worstBalance = 0;
-  for (let i = 0; i < pattern.size; i++) worstBalance = Math.max(worstBalance, Math.abs(balance[i]!));
   for (let i = 0; i < step.length; i++) pressure_Pa[i] = head[step[i]!]!;
   if (closedNodes.length > 0) {
     const closed = new Set(closedNodes);
     for (let i = 0; i < step.length; i++) if (closed.has(step[i]!)) pressure_Pa[i] = Number.NaN;
   }
   const scale = Math.max(sums[SUM_FLOW]!, FLOW_FLOOR * compiled.largestStart, Number.MIN_VALUE);
-  const worst = run.converged ? undefined : worstElement(compiled);
-  return {
+  const solution = {
     flow_m3s,
     pressure_Pa,
     residual: relativeError(compiled),
-    continuityResidual: worstBalance / scale,
+    continuityResidual: worstBalance(compiled) / scale,
     iterations: run.iterations,
     converged: run.converged,
     setAside: compiled.setAside,
-    fanAtLimit,
+    fanAtLimit: fansAtLimit(compiled),
     ambiguousFans: run.converged ? findAmbiguousFans(compiled) : [],
-    ...(worst === undefined ? {} : { worst }),
   };
+  const worst = run.converged ? undefined : worstElement(compiled);
+  return worst === undefined ? solution : { ...solution, worst };
+}
+
+/** Largest net flow into a free node, m³/s. */
+function worstBalance(compiled: CompiledNetwork): number {
+  const { records, links, balance, active, pattern } = compiled;
+  balance.fill(0);
+  for (let record = 0; record < active; record++) {
+    const flow = records[record * STRIDE + FLOW]!;
+    const from = links[record * LINKS + FROM]!;
+    const to = links[record * LINKS + TO]!;
+    balance[from] = balance[from]! - flow;
+    balance[to] = balance[to]! + flow;
+  }
+  let worst = 0;
+  for (let i = 0; i < pattern.size; i++) worst = Math.max(worst, Math.abs(balance[i]!));
+  return worst;
+}
+
+function fansAtLimit({ records, source, kindStart }: CompiledNetwork): number[] {
+  const found: number[] = [];
+  for (let record = kindStart[KIND_TABLE]!; record < kindStart[KIND_TABLE + 1]!; record++) {
+    const at = record * STRIDE;
+    const isHeld = records[at + TABLE_HELD_FLOW]! < Number.POSITIVE_INFINITY;
+    if (isHeld && records[at + TABLE_AT_LIMIT] === 1) found.push(source[record]!);
+  }
+  return found;
 }
 
 function worstElement(compiled: CompiledNetwork): NetworkSolution['worst'] {
