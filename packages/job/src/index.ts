@@ -1,4 +1,5 @@
 export type { JobError } from './job-error.ts';
+export { jobJsonSchema } from './json-schema.ts';
 export { type ReadJob, readJob } from './read-job.ts';
 export type {
   Change,

@@ -23,7 +23,12 @@ const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Limits as one would type them, both allowed. */
-export type Limits = { readonly least?: string; readonly most?: string };
+export type Limits = {
+  readonly least?: string;
+  readonly most?: string;
+  /** Better than those of the dimension. */
+  readonly examples?: readonly [ip: string, si: string];
+};
 
 const limit = (text: string | undefined, dimension: Dimension): number | undefined => {
   if (text === undefined) return undefined;
@@ -36,8 +41,9 @@ const limit = (text: string | undefined, dimension: Dimension): number | undefin
  * A quantity of one dimension, as a text or as { value, known, note }.
  * Limits are where the impossible begins, not where good practice ends.
  */
-export const quantity = (dimension: Dimension, help: string, { least, most }: Limits = {}) => {
-  const { called, examples } = dimensions[dimension];
+export const quantity = (dimension: Dimension, help: string, { least, most, examples: own }: Limits = {}) => {
+  const { called, examples: usual } = dimensions[dimension];
+  const examples = own ?? usual;
   const low = limit(least, dimension);
   const high = limit(most, dimension);
   const bounds =
@@ -166,6 +172,11 @@ export const id = (help: string) =>
     .meta({ examples: ['bedroom-2'] });
 export const reference = (help: string) => z.string().describe(help);
 export const text = (help: string) => z.string().describe(help);
+/** Name of a row of a table; editors offer them. */
+export const nameFrom = (
+  table: 'stations' | 'assemblies' | 'materials' | 'fittings' | 'filters',
+  help: string,
+) => z.string().describe(help).meta({ names: table });
 export const flag = (help: string) => z.boolean().describe(help);
 export const count = (help: string, least: number, most: number) =>
   z.int().min(least).max(most).describe(help);

@@ -1,6 +1,17 @@
 import { z } from 'zod';
 import { howKnownWords } from '../typed.ts';
-import { count, faceField, flag, id, pointField, quantity, reference, sizeField, text } from './fields.ts';
+import {
+  count,
+  faceField,
+  flag,
+  id,
+  nameFrom,
+  pointField,
+  quantity,
+  reference,
+  sizeField,
+  text,
+} from './fields.ts';
 
 export const aboutSchema = z.strictObject({
   address: text('Street address.').optional(),
@@ -12,7 +23,10 @@ export const aboutSchema = z.strictObject({
 });
 
 export const siteSchema = z.strictObject({
-  station: text('Weather station from the climate table; it supplies what is not typed here.').optional(),
+  station: nameFrom(
+    'stations',
+    'Weather station from the climate table; it supplies what is not typed here.',
+  ).optional(),
   place: text('Name of the place.').optional(),
   latitude: quantity('angle', 'Degrees north.', { least: '-90°', most: '90°' }).optional(),
   elevation: quantity('length', 'Height above the sea.', { least: '-1500 ft', most: '16000 ft' }).optional(),
@@ -119,7 +133,7 @@ export const surfaceSchema = z.strictObject({
   size: sizeField('Width x height, instead of the area.').optional(),
   count: count('How many of the same.', 1, 100).optional(),
   in: reference('Wall of the same room that a window or door sits in.').optional(),
-  assembly: text('Name from the table of assemblies; gives U and solar gain.').optional(),
+  assembly: nameFrom('assemblies', 'Name from the table of assemblies; gives U and solar gain.').optional(),
   u: quantity('transmittance', 'U of the whole assembly with films.', {
     least: 'U-0.005',
     most: 'U-3',

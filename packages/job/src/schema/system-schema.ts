@@ -5,6 +5,7 @@ import {
   fanPointField,
   flag,
   id,
+  nameFrom,
   pointField,
   quantity,
   reference,
@@ -33,7 +34,7 @@ const dropSchema = {
 };
 
 export const filterSchema = z.strictObject({
-  name: text('Name from the table of filters.').optional(),
+  name: nameFrom('filters', 'Name from the table of filters.').optional(),
   face: faceField('Face of the filter, to scale a table value by its speed.').optional(),
   ...dropSchema,
 });
@@ -56,7 +57,7 @@ export const terminalSchema = z.strictObject({
 });
 
 const fittingSchema = z.strictObject({
-  name: text('Name from the table of fittings, or your own with a loss.'),
+  name: nameFrom('fittings', 'Name from the table of fittings, or your own with a loss.'),
   kind: text('Takeoff, elbow, boot …').optional(),
   count: count('How many of the same.', 1, 50).optional(),
   lossCoefficient: quantity('number', 'Loss on the part’s own section.', {
@@ -83,10 +84,11 @@ export const partSchema = z.strictObject({
   endsOn: reference('Return part on which a bypass ends.').optional(),
   section: sectionField,
   length: quantity('length', 'Installed length.', { least: '1 in', most: '300 ft' }),
-  material: text('Name from the table of materials.').optional(),
+  material: nameFrom('materials', 'Name from the table of materials.').optional(),
   roughness: quantity('size', 'Roughness, instead of the material’s.', {
     least: '0 mm',
     most: '10 mm',
+    examples: ['0.003 ft', '0.9 mm'],
   }).optional(),
   slack: quantity('ratio', 'Unstretched excess of flex, share of its extended length.', {
     least: '0 %',
@@ -96,7 +98,7 @@ export const partSchema = z.strictObject({
   jacket: z.enum(['plastic', 'foil', 'bare metal']).describe('What faces the zone.').optional(),
   zone: reference('Zone or room around it.'),
   fittings: z
-    .array(z.union([z.string(), fittingSchema]))
+    .array(z.union([nameFrom('fittings', 'Name from the table of fittings.'), fittingSchema]))
     .describe('Names from the table, or records.')
     .optional(),
   damper: quantity('ratio', 'Damper: 100 % is open; none when absent.', {
