@@ -17,7 +17,6 @@ type Options = JobOptions & {
 export const accountCommand = (): Command =>
   jobCommand(
     'account',
-    'Print the account of air and heat, line by line, with its closing sums.',
     'npx airledger account demo/1-quail-run-lane.airledger.json --mode cooling --place bedroom-3',
   )
     .addOption(new Option('--mode <mode>', 'design day').choices([...modes, 'both']).default('both'))

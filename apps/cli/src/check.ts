@@ -8,19 +8,17 @@ import { readHouse } from './read-house.ts';
 
 /** `airledger check`: the rules that a house passes and fails; exit code 1 when it fails one. */
 export const checkCommand = (): Command =>
-  jobCommand(
-    'check',
-    'Hold the house against code, project specification and trade practice.',
-    'npx airledger check demo/1-quail-run-lane.airledger.json --state as-specified',
-  ).action(async (path: string, { json, units, state }: JobOptions) => {
-    const survey = await readHouse(path, state);
-    const checks = failedFirst(
-      checkRules(survey, { heating: account(survey, 'heating'), cooling: account(survey, 'cooling') }),
-    );
-    const failed = checks.filter(({ result }) => result === 'fail').length;
-    const text = json
-      ? JSON.stringify({ name: survey.name, state: survey.state, failed, checks }, null, 2)
-      : checksText(survey, checks, units);
-    process.stdout.write(`${text}\n`);
-    process.exitCode = failed > 0 ? exitCodes.failsCheck : exitCodes.fine;
-  });
+  jobCommand('check', 'npx airledger check demo/1-quail-run-lane.airledger.json --state as-specified').action(
+    async (path: string, { json, units, state }: JobOptions) => {
+      const survey = await readHouse(path, state);
+      const checks = failedFirst(
+        checkRules(survey, { heating: account(survey, 'heating'), cooling: account(survey, 'cooling') }),
+      );
+      const failed = checks.filter(({ result }) => result === 'fail').length;
+      const text = json
+        ? JSON.stringify({ name: survey.name, state: survey.state, failed, checks }, null, 2)
+        : checksText(survey, checks, units);
+      process.stdout.write(`${text}\n`);
+      process.exitCode = failed > 0 ? exitCodes.failsCheck : exitCodes.fine;
+    },
+  );

@@ -13,7 +13,6 @@ type Options = JobOptions & { readonly output?: string };
 export const handoverCommand = (): Command =>
   jobCommand(
     'handover',
-    'Write the handover as one self-contained HTML page.',
     'npx airledger handover demo/1-quail-run-lane.airledger.json -o handover.html',
     'state to hand over, beside the first; the last when not given',
   )

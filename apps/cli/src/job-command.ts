@@ -7,12 +7,10 @@ export type JobOptions = { readonly json?: true; readonly units: UnitSystem; rea
 /** A command on one job file, with the options all of them share and an example to paste. */
 export const jobCommand = (
   name: string,
-  description: string,
   example: string,
   stateHelp = 'state of the house; the first when not given',
 ): Command =>
   new Command(name)
-    .description(description)
     .argument('<JOB>', 'job file (*.airledger.json), or - for stdin')
     .option('--json', 'write JSON; its values are SI and its keys carry the unit')
     .addOption(unitsOption())

@@ -1,11 +1,32 @@
 import { Command, CommanderError } from 'commander';
-import { accountCommand } from './account.ts';
-import { checkCommand } from './check.ts';
 import { exitCodes } from './exit-codes.ts';
-import { figureCommand } from './figure.ts';
-import { handoverCommand } from './handover.ts';
-import { openCommand } from './open.ts';
 import { reportFault } from './report-fault.ts';
+
+type CommandEntry = { readonly about: string; readonly load: () => Promise<Command> };
+
+/** Commands by name; only the one that is asked for is loaded, so that it starts at once. */
+const commands: Readonly<Record<string, CommandEntry>> = {
+  open: {
+    about: 'Start the workbench on this machine and show a job in it.',
+    load: async () => (await import('./open.ts')).openCommand(),
+  },
+  account: {
+    about: 'Print the account of air and heat, line by line, with its closing sums.',
+    load: async () => (await import('./account.ts')).accountCommand(),
+  },
+  check: {
+    about: 'Hold the house against code, project specification and trade practice.',
+    load: async () => (await import('./check.ts')).checkCommand(),
+  },
+  figure: {
+    about: 'Answer a single question with its formula and source.',
+    load: async () => (await import('./figure.ts')).figureCommand(),
+  },
+  handover: {
+    about: 'Write the handover as one self-contained HTML page.',
+    load: async () => (await import('./handover.ts')).handoverCommand(),
+  },
+};
 
 /** Runs one command line; sets the exit code and lets output drain instead of ending the process. */
 export const main = async (words: readonly string[]): Promise<void> => {
@@ -22,9 +43,12 @@ export const main = async (words: readonly string[]): Promise<void> => {
       'after',
       '\nExit codes: 0 fine, 1 the house fails a check, 2 bad input, 3 internal error.\nExample:\n  npx airledger account demo/1-quail-run-lane.airledger.json --mode cooling',
     );
-  for (const command of [openCommand(), accountCommand(), checkCommand(), figureCommand(), handoverCommand()])
-    program.addCommand(command.copyInheritedSettings(program));
+  const asked = words[0] === 'help' ? words[1] : words[0];
   try {
+    for (const [name, { about, load }] of Object.entries(commands)) {
+      const command = name === asked ? await load() : new Command(name);
+      program.addCommand(command.description(about).copyInheritedSettings(program));
+    }
     await program.parseAsync(words, { from: 'user' });
   } catch (error) {
     // Commander has already said what is wrong.

@@ -15,7 +15,6 @@ const root = fileURLToPath(new URL('../../..', import.meta.url));
 /** `airledger open`: the workbench on this machine, with a job file in it. */
 export const openCommand = (): Command =>
   new Command('open')
-    .description('Start the workbench on this machine and show a job in it.')
     .argument('[JOB]', 'job file (*.airledger.json), or - for stdin; a demo house when not given')
     .option('--port <number>', 'port on 127.0.0.1; 0 takes a free one', portNumber, 4310)
     .option('--no-browser', 'print the address only')

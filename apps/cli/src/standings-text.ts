@@ -16,6 +16,7 @@ const roomsText = ({ rooms, house }: Account, units: UnitSystem): string => {
     room.name,
     room.room,
     columnNumber(room.load_W, 'power', units),
+    columnNumber(room.forcedLoad_W, 'power', units),
     columnNumber(room.ductLoss_W, 'power', units),
     columnNumber(room.needed_m3s, 'airflow', units),
     columnNumber(room.delivered_m3s, 'airflow', units),
@@ -29,6 +30,11 @@ const roomsText = ({ rooms, house }: Account, units: UnitSystem): string => {
     'House',
     '',
     columnNumber(house.load_W, 'power', units),
+    columnNumber(
+      rooms.reduce((sum, room) => sum + room.forcedLoad_W, 0),
+      'power',
+      units,
+    ),
     columnNumber(house.ductLoss_W, 'power', units),
     columnNumber(house.needed_m3s, 'airflow', units),
     columnNumber(house.delivered_m3s, 'airflow', units),
@@ -42,6 +48,7 @@ const roomsText = ({ rooms, house }: Account, units: UnitSystem): string => {
     left('Room'),
     left('id'),
     right('load', heat),
+    right('forced', heat),
     right('duct loss', heat),
     right('needs', air),
     right('gets', air),
@@ -51,7 +58,7 @@ const roomsText = ({ rooms, house }: Account, units: UnitSystem): string => {
     right('to outdoors', 'Pa'),
     right('past doors', 'Pa'),
   ];
-  return `${paint('bold', 'Rooms')}: sensible load without ducts, and what the ducts lose of this room's heat.\n${table(columns, [...rows, whole])}`;
+  return `${paint('bold', 'Rooms')}: sensible load without ducts; what running fans and leaky ducts add to it (forced); what the ducts lose.\n${table(columns, [...rows, whole])}`;
 };
 
 const systemsText = ({ systems, heat, survey }: Account, units: UnitSystem): string => {

@@ -32,14 +32,15 @@ export const checkFigure = (check: Check, which: 'value' | 'limit' | 'margin', u
   const show = (value: number) =>
     formatQuantity(value, shown, isSmall ? 'si' : units, dimension === 'ratio' ? 1 : undefined);
   if (which !== 'margin') return show(si);
-  return `${si < 0 ? '−' : '+'}${show(Math.abs(si))}`;
+  const size = show(Math.abs(si)).replace(/^(R|RSI)[- ](.*)$/, '$2 $1');
+  return `${si < 0 ? '−' : '+'}${size}`;
 };
 
 /** What a check asks, as "at most 4.0 cfm/100 ft²". */
 export const checkDemand = (check: Check, units: UnitSystem): string =>
   check.limit === undefined
     ? '—'
-    : `${check.sense === 'within' ? 'near end' : check.sense} ${checkFigure(check, 'limit', units)}`;
+    : `${check.sense === 'within' ? 'between limits, nearer one' : check.sense} ${checkFigure(check, 'limit', units)}`;
 
 const order: readonly Check['result'][] = ['fail', 'cannot tell', 'pass', 'exempt'];
 

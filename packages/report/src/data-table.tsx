@@ -1,6 +1,12 @@
 import type { ReactNode } from 'react';
 
-export type DataColumn = { readonly head: string; readonly unit?: string; readonly number?: boolean };
+export type DataColumn = {
+  readonly head: string;
+  readonly unit?: string;
+  readonly number?: boolean;
+  /** Share of the table's width, %; as the content asks when absent. */
+  readonly width?: number;
+};
 
 export type DataTableProps = {
   readonly caption: string;
@@ -17,9 +23,15 @@ export type DataTableProps = {
 
 /** A table that a screen reader and a printer understand: caption, heads with scope, heads repeated on every page. */
 export const DataTable = ({ caption, columns, groups, rows, totals = [], note }: DataTableProps) => (
-  <figure className="table">
+  <figure className={columns.slice(1).every(({ number }) => number) ? 'table figures' : 'table'}>
     <table>
       <caption>{caption}</caption>
+      <colgroup>
+        {columns.map(({ width }, c) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: columns have no other identity
+          <col key={c} style={width === undefined ? undefined : { width: `${width}%` }} />
+        ))}
+      </colgroup>
       <thead>
         {groups && (
           <tr>

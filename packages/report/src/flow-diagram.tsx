@@ -64,7 +64,7 @@ export const FlowDiagram = ({ title, streams, extent_m3s, units }: FlowDiagramPr
       {lost.map((stream, l) => {
         const size = stream.flow_m3s * scale;
         // The lowest strip falls first, so that no falling strip crosses another.
-        const x = source.x + source.width + 40 + (lost.length - 1 - l) * 150;
+        const x = source.x + source.width + 18 + (lost.length - 1 - l) * 150;
         const d = falling(falls, x, foot, size);
         falls += size;
         return (

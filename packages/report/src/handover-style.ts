@@ -16,7 +16,7 @@ dl { display: grid; grid-template-columns: 1fr 1fr; gap: 0.5mm 8mm; margin: 0 0 
 dl div { display: flex; gap: 3mm; }
 dt { color: var(--muted); flex: 0 0 24mm; }
 dd { margin: 0; }
-nav ol { columns: 3; margin: 3mm 0; padding-left: 5mm; }
+nav ol { display: grid; grid: repeat(3, auto) / auto-flow; margin: 3mm 0; padding-left: 5mm; }
 figure { margin: 3mm 0; }
 table { border-collapse: collapse; width: 100%; font-size: 8.6pt; line-height: 1.3; }
 caption { text-align: left; font-weight: 600; padding: 0 0 1mm; }
@@ -24,10 +24,11 @@ th, td { text-align: left; vertical-align: top; padding: 0.9mm 2mm 0.9mm 0; bord
 th:last-child, td:last-child { padding-right: 0; }
 tbody th, tfoot th { font-weight: 500; }
 thead th { font-weight: 500; color: var(--muted); vertical-align: bottom; border-bottom: 1px solid var(--ink); }
-thead .group { text-align: center; border-bottom: 0.5px solid var(--line); }
+thead .group { padding-left: 4mm; text-align: right; border-bottom: 0.5px solid var(--line); }
 tfoot th, tfoot td { font-weight: 600; border-top: 1px solid var(--ink); }
 .number { text-align: right; }
 td.number { white-space: nowrap; }
+.figures tbody th { white-space: nowrap; }
 .unit { white-space: nowrap; }
 .source, figcaption { color: var(--muted); font-size: 8.4pt; }
 .table figcaption { margin-top: 1mm; }

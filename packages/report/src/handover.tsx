@@ -13,7 +13,7 @@ const contents = [
   { id: 'glance', title: 'At a glance', Section: Glance },
   { id: 'cautions', title: 'Cautions', Section: Cautions },
   { id: 'specification', title: 'Specification', Section: Specification },
-  { id: 'account', title: 'The account of air', Section: Accounts },
+  { id: 'account', title: 'The account', Section: Accounts },
   { id: 'loads', title: 'Loads room by room', Section: RoomLoads },
   { id: 'checks', title: 'Checks', Section: Checks },
   { id: 'readings', title: 'Readings at handover', Section: Readings },
@@ -45,7 +45,7 @@ const Title = (input: HandoverInput) => {
   const { survey } = handedOver(input);
   const { address, client, preparedBy, company, date, notes } = job.about ?? {};
   const facts = [
-    ['Address', address],
+    ['Address', address === job.name ? undefined : address],
     ['Place', survey.site.place],
     ['For', client],
     ['By', [preparedBy, company].filter(Boolean).join(', ')],

@@ -15,7 +15,10 @@ export const typedText = (value: unknown): string => {
   if ('value' in record) return typedText(record.value);
   if ('place' in record)
     return [record.place, record.flow ?? record.tightness].filter(Boolean).map(typedText).join(' ');
-  return Object.entries(record)
-    .map(([key, item]) => (key === 'id' ? words(String(item)) : `${words(key)} ${typedText(item)}`))
-    .join(', ');
+  const { id, kind, between, ...rest } = record;
+  return [
+    ...(kind === undefined ? [id].filter(Boolean).map((one) => words(String(one))) : [String(kind)]),
+    ...(Array.isArray(between) ? [`between ${between.map((one) => words(String(one))).join(' and ')}`] : []),
+    ...Object.entries(rest).map(([key, item]) => `${words(key)} ${typedText(item)}`),
+  ].join(', ');
 };

@@ -1,4 +1,4 @@
-import { displayUnit, type Mode, modes } from '@airledger/engine';
+import { type Account, displayUnit, type Mode, modes, type RoomStanding } from '@airledger/engine';
 import { columnNumber } from '../column-number.ts';
 import { DataTable } from '../data-table.tsx';
 import { FlowDiagram } from '../flow-diagram.tsx';
@@ -8,7 +8,7 @@ import { capital, type HandoverInput, stateName } from '../handover-input.ts';
 /** The account of both states side by side: drawn to one scale, then as a table. */
 export const Accounts = (input: HandoverInput) => (
   <section>
-    <h2 id="account">The account of air</h2>
+    <h2 id="account">The account</h2>
     <p>
       Band: air to a room, to one scale in both drawings. Dashed box: air that the room lacks. Falling band:
       air lost from leaks. All while the fan runs.
@@ -46,6 +46,7 @@ const ModeAccount = ({ mode, job, states, units }: HandoverInput & { readonly mo
           />
         </figure>
       ))}
+      <HeatTable mode={mode} drawn={drawn} units={units} />
       <DataTable
         caption={`Rooms in ${mode}: air needed and had, temperature it arrives with, temperature the room comes to`}
         groups={drawn.map(({ name }) => ({ head: name, span: 6 }))}
@@ -80,5 +81,53 @@ const ModeAccount = ({ mode, job, states, units }: HandoverInput & { readonly mo
         note="Past door: pressure of the room over the space behind its door, doors as surveyed."
       />
     </>
+  );
+};
+
+type Drawn = { readonly name: string; readonly account: Account };
+
+const causes = ['supply leak', 'supply conduction', 'return leak', 'return conduction'] as const;
+const causeHeads: Readonly<Record<(typeof causes)[number], string>> = {
+  'supply leak': 'Lost by supply leaks',
+  'supply conduction': 'Lost through walls of supply ducts',
+  'return leak': 'Brought in by return leaks',
+  'return conduction': 'Lost through walls of return ducts',
+};
+
+/** Where the heat (or cold) that is asked of the equipment goes, both states beside each other. */
+const HeatTable = ({
+  mode,
+  drawn,
+  units,
+}: {
+  readonly mode: Mode;
+  readonly drawn: readonly Drawn[];
+  readonly units: HandoverInput['units'];
+}) => {
+  const sum = ({ account: { rooms } }: Drawn, value: (room: RoomStanding) => number) =>
+    rooms.reduce((total, room) => total + value(room), 0);
+  const by = (cause: (typeof causes)[number]) => (room: RoomStanding) =>
+    room.losses.reduce((total, loss) => total + (loss.cause === cause ? loss.sensible_W : 0), 0);
+  const row = (head: string, value: (room: RoomStanding) => number) => [
+    head,
+    ...drawn.map((one) => columnNumber(sum(one, value), 'power', units)),
+  ];
+  const present = causes.filter((cause) => drawn.some((one) => Math.abs(sum(one, by(cause))) > 0.5));
+  return (
+    <DataTable
+      caption={`Sensible ${mode === 'heating' ? 'heat' : 'cooling'} asked of the equipment with every room at its set point, ${displayUnit('power', units)}`}
+      columns={[{ head: '' }, ...drawn.map(({ name }) => ({ head: name, number: true }))]}
+      rows={[
+        row('Load of the rooms', (room) => room.load_W),
+        row('Added to it by running fans and leaky ducts', (room) => room.forcedLoad_W),
+        ...present.map((cause) => row(causeHeads[cause], by(cause))),
+      ]}
+      totals={[
+        row(
+          'Asked of the equipment, fan heat included',
+          (room) => room.load_W + room.forcedLoad_W + room.ductLoss_W,
+        ),
+      ]}
+    />
   );
 };

@@ -1,4 +1,4 @@
-import type { Fact, Survey } from '@airledger/engine';
+import type { Survey } from '@airledger/engine';
 import { DataTable } from '../data-table.tsx';
 import { capital, type HandoverInput, handedOver } from '../handover-input.ts';
 import { nameOf } from '../place-names.ts';
@@ -11,27 +11,42 @@ export const Assumptions = (input: HandoverInput) => {
   return (
     <section>
       <h2 id="assumed">What is assumed</h2>
-      {rows.length === 0 ? (
-        <p>Nothing: every value was measured, read off or estimated in the house.</p>
-      ) : (
-        <DataTable
-          caption="Defaults and assumptions that the figures stand on"
-          columns={[{ head: 'Value' }, { head: 'Taken as' }, { head: 'Where' }, { head: 'Source' }]}
-          rows={rows.map(({ field, typed, where, source }) => [
-            capital(field),
-            typed,
-            where.join(', '),
-            source,
-          ])}
-        />
-      )}
+      {rows.length === 0 && <p>Nothing: every value was measured, read off or estimated in the house.</p>}
+      {kinds.map(({ defaulted, caption }) => {
+        const own = rows.filter((row) => row.defaulted === defaulted);
+        if (own.length === 0) return null;
+        return (
+          <DataTable
+            key={caption}
+            caption={caption}
+            columns={[
+              { head: 'Value', width: 16 },
+              { head: 'Taken as', width: 12 },
+              { head: 'Where', width: 38 },
+              { head: 'Source' },
+            ]}
+            rows={own.map(({ field, typed, where, source }) => [
+              capital(field),
+              typed,
+              where.join('; '),
+              source,
+            ])}
+          />
+        );
+      })}
     </section>
   );
 };
 
+const kinds = [
+  { defaulted: false, caption: 'Assumed by the surveyor' },
+  { defaulted: true, caption: 'Filled in by default, because the survey is silent' },
+] as const;
+
 type Assumed = {
   readonly field: string;
   readonly typed: string;
+  readonly defaulted: boolean;
   readonly source: string;
   readonly where: string[];
 };
@@ -44,18 +59,15 @@ const assumed = (survey: Survey): readonly Assumed[] => {
     if (!fact.defaulted && fact.howKnown !== 'assumed') continue;
     const segments = path.split('/');
     const field = words(segments.at(-1)!);
-    const source = sourceOf(fact);
-    const key = [field, fact.typed, source].join('|');
-    const row = rows.get(key) ?? { field, typed: fact.typed, source, where: [] };
+    const { typed, defaulted, source = 'no source' } = fact;
+    const key = [field, typed, defaulted, source].join('|');
+    const row = rows.get(key) ?? { field, typed, defaulted, source, where: [] };
     rows.set(key, row);
     const where = whereText(segments.slice(0, -1), name);
     if (!row.where.includes(where)) row.where.push(where);
   }
   return [...rows.values()].toSorted((a, b) => a.field.localeCompare(b.field, 'en'));
 };
-
-const sourceOf = ({ defaulted, source }: Fact): string =>
-  defaulted ? `default: ${source ?? 'no source'}` : `assumed by the surveyor${source ? `: ${source}` : ''}`;
 
 const lists = new Set([
   'rooms',

@@ -15,7 +15,13 @@ export const Changes = (input: HandoverInput) => {
       <h3>What changes</h3>
       <DataTable
         caption={`From ${stateName(job, states[0].id).toLowerCase()} to ${stateName(job, after.id).toLowerCase()}`}
-        columns={[{ head: 'What' }, { head: 'From' }, { head: 'To' }, { head: 'Where' }, { head: 'Note' }]}
+        columns={[
+          { head: 'What', width: 12 },
+          { head: 'From', width: 22 },
+          { head: 'To', width: 22 },
+          { head: 'Where', width: 27 },
+          { head: 'Note' },
+        ]}
         rows={grouped.map(({ what, from, to, where, why }) => [
           what,
           from.join('; '),
@@ -26,6 +32,16 @@ export const Changes = (input: HandoverInput) => {
       />
     </>
   );
+};
+
+/** Fields whose own name would leave a contractor guessing. */
+const fieldWords: Readonly<Record<string, string>> = {
+  leaks: 'Leaks at 25 Pa',
+  slack: 'Slack of flex',
+  section: 'Size',
+  face: 'Face of register or grille',
+  coolingTable: 'Fan speed in cooling, as airflow at external static',
+  heatingTable: 'Fan speed in heating, as airflow at external static',
 };
 
 type ChangeGroup = {
@@ -60,7 +76,7 @@ const inWords = (job: Job, found: Job, change: Change) => {
     const segments = change.set.split('/');
     const field = segments.pop() ?? change.set;
     return {
-      what: capital(words(field)),
+      what: fieldWords[field] ?? capital(words(field)),
       from: typedText(valueAt(found, change.set)),
       to: typedText(change.to),
       where: placeWords(job, segments),

@@ -36,12 +36,12 @@ export const Checks = (input: HandoverInput) => {
             key={group}
             caption={groupTitle}
             columns={[
-              { head: 'Check' },
+              { head: 'Check', width: 23 },
               { head: 'Asked', number: true },
               ...(before ? [{ head: stateName(job, before.id), number: true }] : []),
               { head: stateName(job, id), number: true },
               { head: 'Margin', number: true },
-              { head: 'Clause and source' },
+              { head: 'Clause and source', width: 26 },
             ]}
             rows={own.map((check) => [
               title(check),
@@ -49,7 +49,7 @@ export const Checks = (input: HandoverInput) => {
               ...(before ? [standing(before.checks.find((one) => one.id === check.id))] : []),
               standing(check),
               checkFigure(check, 'margin', units),
-              check.clause === check.title ? check.source : `${check.clause}. ${check.source}`,
+              check.title.startsWith(check.clause) ? check.source : `${check.clause}. ${check.source}`,
             ])}
           />
         );

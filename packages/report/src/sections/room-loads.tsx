@@ -35,6 +35,7 @@ const LoadTable = ({ account, units }: HandoverInput & { readonly account: Accou
   const { loads, rooms, mode, house } = account;
   const unit = displayUnit('power', units);
   const heat = (power: number) => columnNumber(power, 'power', units);
+  const forced_W = rooms.reduce((sum, room) => sum + room.forcedLoad_W, 0);
   const present = causes.filter((cause) =>
     loads.lines.some((line) => line.cause === cause && line.sensible_W !== 0),
   );
@@ -49,16 +50,18 @@ const LoadTable = ({ account, units }: HandoverInput & { readonly account: Accou
         { head: 'Room' },
         ...present.map((cause) => ({ head: heads[cause], number: true })),
         { head: 'Sensible', number: true },
+        { head: 'Forced', number: true },
         { head: 'Ducts', number: true },
-        { head: 'With ducts', number: true },
+        { head: 'Asked of equipment', number: true },
         ...(mode === 'cooling' ? [{ head: 'Latent', number: true }] : []),
       ]}
       rows={rooms.map((room) => [
         room.name,
         ...present.map((cause) => heat(part(cause, room.room))),
         heat(room.load_W),
+        heat(room.forcedLoad_W),
         heat(room.ductLoss_W),
-        heat(room.load_W + room.ductLoss_W),
+        heat(room.load_W + room.forcedLoad_W + room.ductLoss_W),
         ...(mode === 'cooling' ? [heat(room.latent_W)] : []),
       ])}
       totals={[
@@ -66,8 +69,9 @@ const LoadTable = ({ account, units }: HandoverInput & { readonly account: Accou
           'House',
           ...present.map((cause) => heat(part(cause))),
           heat(house.load_W),
+          heat(forced_W),
           heat(house.ductLoss_W),
-          heat(house.load_W + house.ductLoss_W),
+          heat(house.load_W + forced_W + house.ductLoss_W),
           ...(mode === 'cooling' ? [heat(loads.latent_W)] : []),
         ],
       ]}
