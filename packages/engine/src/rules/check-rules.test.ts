@@ -53,7 +53,7 @@ const fact = (over: Partial<Fact>): Fact => ({
 const insulated = (label: number, over: Partial<Fact>): Survey => ({
   ...withParts((part) => ({ ...part, insulation_m2KW: toSi('resistance', label, 'R') })),
   facts: Object.fromEntries(
-    system.parts.map(({ id }) => [`systems.main.parts.${id}.insulation`, fact(over)]),
+    system.parts.map(({ id }) => [`systems/main/parts/${id}/insulation`, fact(over)]),
   ),
 });
 
@@ -77,6 +77,16 @@ describe('code leakage', () => {
 
   it.each(['estimated', 'assumed'] as const)('takes no word for a test: %s', (howKnown) => {
     expect(leakage(tested('IECC 2018', { flow25_m3s: per100(1), howKnown })).result).toBe('cannot tell');
+  });
+
+  it('holds the test as found against the house as found only', () => {
+    const found = tested('IECC 2018', { stage: 'as found', flow25_m3s: per100(9) });
+    expect(leakage(found).result).toBe('fail');
+    for (const state of ['as-specified', 'As built']) {
+      const later = leakage({ ...found, state });
+      expect(later.result).toBe('cannot tell');
+      expect(later.evidence).toContain('before the changes');
+    }
   });
 
   it('takes rough-in limits for rough-in tests', () => {
@@ -117,6 +127,22 @@ describe('code leakage', () => {
       );
     expect(sides(1.9).result).toBe('pass');
     expect(sides(2.1).result).toBe('fail');
+  });
+
+  it('lets the sides add up to a little more than the whole, as split tests do', () => {
+    const tests = tested(
+      'IECC 2018',
+      { id: 'a', side: 'supply', flow25_m3s: per100(5) },
+      { id: 'b', side: 'return', flow25_m3s: per100(5) },
+      { flow25_m3s: per100(9.8) },
+    );
+    expect(leakage(tests).result).toBe('fail');
+    expect(leakage(tests).value! / leakage(tests).limit!).toBeCloseTo(9.8 / 4, 9);
+  });
+
+  it('does not judge by two tests on both sides of the limit', () => {
+    const near = tested('IECC 2018', { id: 'a', flow25_m3s: per100(3.9) }, { flow25_m3s: per100(4.1) });
+    expect(leakage(near).result).toBe('cannot tell');
   });
 
   it('does not judge by tests that contradict each other', () => {
@@ -169,7 +195,7 @@ describe('code insulation', () => {
           ),
         },
       ],
-      facts: { ...survey.facts, [`systems.main.parts.${part}.insulation`]: fact({ howKnown: 'measured' }) },
+      facts: { ...survey.facts, [`systems/main/parts/${part}/insulation`]: fact({ howKnown: 'measured' }) },
     };
     expect(attic(mixed).result).toBe('fail');
     expect(attic(mixed).value).toBe(0);
@@ -215,7 +241,7 @@ describe('building cavities', () => {
   });
 
   it('cannot tell when a material is a default', () => {
-    const key = 'systems.main.parts.trunk.material';
+    const key = 'systems/main/parts/trunk/material';
     const survey = { ...smallHouse, facts: { [key]: fact({ defaulted: true }) } };
     expect(find(survey, 'code-cavity-main').result).toBe('cannot tell');
     expect(find(smallHouse, 'code-cavity-main').result).toBe('pass');
@@ -296,6 +322,15 @@ describe('trade checks', () => {
       ).result;
     expect(check(rise - 1, rise + 1)).toBe('pass');
     expect(check(rise + 1, rise + 5)).toBe('fail');
+  });
+
+  it('does not judge by a nameplate that is a default', () => {
+    const id = 'trade-external-static-main';
+    const key = 'systems/main/airHandler/fan/ratedStatic';
+    expect(find(smallHouse, id).result).toBe('pass');
+    const guessed = find({ ...smallHouse, facts: { [key]: fact({ defaulted: true }) } }, id);
+    expect(guessed.result).toBe('cannot tell');
+    expect(guessed.evidence).toContain('nameplate');
   });
 
   it('fails a shut room by the account and only doubts an open one', () => {

@@ -40,7 +40,7 @@ function systemChecks(
     ...codeChecks(survey, system),
     ...projectLeakage(survey, system, standingOf(design, system.id)),
     ...airVelocity(system, used),
-    ...equipmentRange(system, accounts),
+    ...equipmentRange(survey, system, accounts),
     ...tradeInsulation(survey, system),
     ...(cooling ? ductCondensation(survey, system, accounts.cooling) : []),
   ];

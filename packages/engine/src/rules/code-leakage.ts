@@ -7,7 +7,7 @@ import {
   leakageRows,
 } from './code-edition.ts';
 import { isWhollyInside } from './envelope.ts';
-import { compareBounds, deciding, realTests, testedLeakage } from './tested-leakage.ts';
+import { compareBounds, deciding, noTest, realTests, testedLeakage } from './tested-leakage.ts';
 import type { Check } from './types.ts';
 
 const base = { group: 'code', quantity: 'leakage per floor area', sense: 'at most' } as const;
@@ -50,7 +50,10 @@ export function codeLeakage(survey: Survey, system: AirSystem, edition: CodeEdit
     system.parts.filter((part) => part.side === 'return' && part.terminal).length,
   );
   const ofStage = tests.filter((test) => test.stage === stage);
-  return { ...common, ...best(rows.map((row) => judge(row, ofStage, stage, area_m2, edition))) };
+  return {
+    ...common,
+    ...best(rows.map((row) => judge(row, ofStage, stage, area_m2, edition, noTest(survey, system.id)))),
+  };
 }
 
 type Judged = Omit<Check, 'id' | 'group' | 'subject' | 'quantity' | 'sense'>;
@@ -61,6 +64,7 @@ function judge(
   stage: LeakageTest['stage'] | undefined,
   area_m2: number,
   edition: CodeEdition,
+  untested: string,
 ): Judged {
   const what = row.place === 'total' ? 'total leakage' : 'leakage to outdoors';
   const allowed = allowedLeakage(row, area_m2);
@@ -77,7 +81,7 @@ function judge(
     margin: value === undefined ? undefined : limit - value,
     clause: `${edition.edition} ${row.clause}`,
     source: row.source,
-    evidence: evidence(result, what, row, tests, stage),
+    evidence: evidence(result, what, row, tests, stage, untested),
     ...(result === 'fail' && {
       remedy: 'Seal the ducts, the places at the highest pressure first, and test again.',
     }),
@@ -90,9 +94,10 @@ function evidence(
   row: LeakageRow,
   tests: readonly LeakageTest[],
   stage: LeakageTest['stage'] | undefined,
+  untested: string,
 ): string {
   const settle = `A test of ${what} of the whole system at 25 Pa, ${row.stage}, would settle it.`;
-  if (stage === undefined) return `No leakage test of this system is in the survey. ${settle}`;
+  if (stage === undefined) return `${untested} ${settle}`;
   const made = tests.map(({ place, side, howKnown }) => {
     const of = side === 'both' ? '' : ` of the ${side} side`;
     return `${place === 'total' ? 'total leakage' : 'leakage to outdoors'}${of}, ${howKnown}`;

@@ -1,13 +1,15 @@
 import type { Account, SystemStanding } from '../account/types.ts';
-import type { AirSystem, Mode } from '../survey/types.ts';
+import type { AirSystem, Mode, Survey } from '../survey/types.ts';
+import { decides, known } from './known.ts';
 import { tradeLimit } from './trade-limit.ts';
 import type { Check } from './types.ts';
-import { atMost, within } from './verdict.ts';
+import { atMost, undecided, type Verdict, within } from './verdict.ts';
 
 const computed = 'Computed from the survey; a reading at the cabinet would confirm it.';
 
 /** Whether the equipment works inside its ranges: external static, airflow per ton, temperature rise. */
 export function equipmentRange(
+  survey: Survey,
   system: AirSystem,
   accounts: Readonly<Record<Mode, Account>>,
 ): readonly Check[] {
@@ -15,21 +17,32 @@ export function equipmentRange(
   const standing = (mode: Mode) => standingOf(accounts[mode], system.id);
   const used = [...(heating ? ['heating' as const] : []), ...(cooling ? ['cooling' as const] : [])];
   return [
-    ...(used.length > 0 ? [externalStatic(system, used.map(standing))] : []),
+    ...(used.length > 0 ? [externalStatic(survey, system, used.map(standing))] : []),
     ...(cooling ? [airflowPerTon(system, standing('cooling'), cooling.total_W)] : []),
-    ...(heating?.rise_K ? [temperatureRise(system, standing('heating'), heating.rise_K)] : []),
+    ...(heating?.rise_K ? [temperatureRise(survey, system, standing('heating'), heating.rise_K)] : []),
   ];
+}
+
+/** A limit off the nameplate does not decide while it is a default. */
+function byNameplate(survey: Survey, path: string, verdict: Verdict): Verdict & Pick<Check, 'evidence'> {
+  return decides(known(survey, path))
+    ? { ...verdict, evidence: computed }
+    : {
+        ...undecided(verdict),
+        evidence: 'Computed from the survey, but the limit is a default; the nameplate would settle it.',
+      };
 }
 
 /** How a system stands in one account. */
 export const standingOf = (account: Account, system: string): SystemStanding =>
   account.systems.find((one) => one.system === system)!;
 
-function externalStatic(system: AirSystem, standings: readonly SystemStanding[]): Check {
+function externalStatic(survey: Survey, system: AirSystem, standings: readonly SystemStanding[]): Check {
   const worst = standings.reduce((high, one) =>
     one.externalStatic_Pa > high.externalStatic_Pa ? one : high,
   );
-  const verdict = atMost(worst.externalStatic_Pa, worst.ratedExternalStatic_Pa);
+  const path = `systems/${system.id}/airHandler/fan/ratedStatic`;
+  const verdict = byNameplate(survey, path, atMost(worst.externalStatic_Pa, worst.ratedExternalStatic_Pa));
   return {
     ...verdict,
     id: `trade-external-static-${system.id}`,
@@ -39,7 +52,7 @@ function externalStatic(system: AirSystem, standings: readonly SystemStanding[])
     quantity: 'pressure',
     clause: 'Rated external static pressure of the air handler',
     source: 'nameplate in the survey',
-    evidence: worst.fanAtLimit ? `${computed} The fan can not hold its set flow.` : computed,
+    evidence: worst.fanAtLimit ? `${verdict.evidence} The fan can not hold its set flow.` : verdict.evidence,
     ...(verdict.result === 'fail' && {
       remedy: 'Look at filter, coil and the return first; then the longest run.',
     }),
@@ -66,11 +79,17 @@ function airflowPerTon(system: AirSystem, standing: SystemStanding, total_W: num
 }
 
 function temperatureRise(
+  survey: Survey,
   system: AirSystem,
   standing: SystemStanding,
   rise: { readonly low: number; readonly high: number },
 ): Check {
-  const verdict = within(standing.leavesAt_C - standing.returnsAt_C, rise.low, rise.high);
+  const path = `systems/${system.id}/equipment/heating/temperatureRise`;
+  const verdict = byNameplate(
+    survey,
+    path,
+    within(standing.leavesAt_C - standing.returnsAt_C, rise.low, rise.high),
+  );
   return {
     ...verdict,
     id: `trade-temperature-rise-${system.id}`,
@@ -80,7 +99,6 @@ function temperatureRise(
     quantity: 'temperature difference',
     clause: 'Temperature rise on the nameplate',
     source: 'nameplate in the survey',
-    evidence: computed,
     ...(verdict.result === 'fail' && { remedy: 'Set the fan speed so that the rise is in the window.' }),
   };
 }

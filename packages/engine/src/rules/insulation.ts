@@ -10,6 +10,8 @@ import { atLeast } from './verdict.ts';
 
 /** What is asked of one part. */
 type Demand = {
+  /** Where the part is, in words that group parts. */
+  readonly place: string;
   readonly resistance_m2KW: number;
   readonly alternatives: readonly { readonly resistance_m2KW: number; readonly source: string }[];
   readonly clause: string;
@@ -45,6 +47,7 @@ export function codeInsulation(survey: Survey, system: AirSystem, edition: CodeE
     const isSmall = row.small !== undefined && equivalentDiameter_m(part.section) < row.small.below_m;
     return {
       ...row,
+      place: placeName(survey, part.zone),
       clause: `${edition.edition} ${row.clause}`,
       resistance_m2KW: isSmall ? row.small.resistance_m2KW : row.resistance_m2KW,
       alternatives: isSmall ? [] : row.alternatives,
@@ -64,8 +67,10 @@ export function codeInsulation(survey: Survey, system: AirSystem, edition: CodeE
 /** The trade's own rule: R-8 outside the envelope, R-6 inside. */
 export function tradeInsulation(survey: Survey, system: AirSystem): readonly Check[] {
   return insulationChecks(survey, system, system.parts, 'trade', (part) => {
-    const rule = tradeLimit(isInside(survey, part.zone) ? 'insulation-inside' : 'insulation-outside');
+    const place = isInside(survey, part.zone) ? 'inside' : 'outside';
+    const rule = tradeLimit(`insulation-${place}`);
     return {
+      place: `${place} the envelope`,
       resistance_m2KW: rule.least!,
       alternatives: [],
       clause: 'R-8 outside the envelope, R-6 inside',
@@ -92,7 +97,7 @@ function insulationChecks(
   for (const part of parts) {
     const demand = demandOf(part);
     const label = toLabel(demand.resistance_m2KW);
-    const key = `${part.zone}-${part.side}-r${label}`;
+    const key = `${demand.place} ${part.side} r${label}`.toLowerCase().replace(/[^a-z0-9.]+/g, '-');
     const found = groups.get(key);
     if (found) found.parts.push(part);
     else groups.set(key, { demand, parts: [part] });
@@ -100,7 +105,7 @@ function insulationChecks(
   return [...groups].map(([key, each]) => ({
     id: `${group}-insulation-${system.id}-${key}`,
     group,
-    title: `Insulation of ${each.parts[0]!.side} ducts, ${placeName(survey, each.parts[0]!.zone)}`,
+    title: `Insulation of ${each.parts[0]!.side} ducts, ${each.demand.place}`,
     ...judge(survey, system, each.parts, each.demand),
   }));
 }
@@ -140,7 +145,7 @@ function judge(
     clause: demand.clause,
     source: demand.source,
     evidence: [
-      `${about.map(({ name }) => name).join(', ')}: ${knownText(about.map(known))}.`,
+      `${namesOf(about, parts)}: ${knownText(about.map(known))}.`,
       ...demand.alternatives.map(
         (other) => `Sources disagree: R-${toLabel(other.resistance_m2KW)} by ${other.source}.`,
       ),
@@ -148,7 +153,13 @@ function judge(
       ...(result === 'cannot tell' && !conflict ? ['Reading the label on the jacket would settle it.'] : []),
     ].join(' '),
     ...(result === 'fail' && {
-      remedy: `After sealing and testing, insulate ${shortAndKnown.map(({ name }) => name).join(', ')} to R-${toLabel(demand.resistance_m2KW)}.`,
+      remedy: `After sealing and testing, insulate ${namesOf(shortAndKnown, parts)} to R-${toLabel(demand.resistance_m2KW)}.`,
     }),
   };
 }
+
+/** Parts by name, or all of them in a word when there are many. */
+const namesOf = (some: readonly DuctPart[], all: readonly DuctPart[]): string =>
+  some.length === all.length && all.length > 3
+    ? `all ${all.length} parts`
+    : some.map(({ name }) => name).join(', ');

@@ -3,13 +3,15 @@ import type { HowKnown, Survey } from '../survey/types.ts';
 export type Known = { readonly howKnown: HowKnown; readonly defaulted: boolean };
 
 /**
- * How a value of a duct part is known, from the facts of the survey (`systems.main.parts.run-2.insulation`).
+ * How a value is known, from the facts of the survey by its path in the job.
  * A survey without that fact states the value without saying how: taken as estimated.
  */
-export function partKnown(survey: Survey, system: string, part: string, field: string): Known {
-  const fact = survey.facts[`systems.${system}.parts.${part}.${field}`];
-  return fact ?? { howKnown: 'estimated', defaulted: false };
-}
+export const known = (survey: Survey, path: string): Known =>
+  survey.facts[path] ?? { howKnown: 'estimated', defaulted: false };
+
+/** The same for a field of a duct part. */
+export const partKnown = (survey: Survey, system: string, part: string, field: string): Known =>
+  known(survey, `systems/${system}/parts/${part}/${field}`);
 
 /** Whether a value may decide a check: a default or an assumption never does. */
 export const decides = ({ howKnown, defaulted }: Known): boolean => !defaulted && howKnown !== 'assumed';

@@ -1,6 +1,6 @@
 import type { SystemStanding } from '../account/types.ts';
 import type { AirSystem, Survey } from '../survey/types.ts';
-import { compareBounds, deciding, realTests, testedLeakage } from './tested-leakage.ts';
+import { compareBounds, deciding, noTest, realTests, testedLeakage } from './tested-leakage.ts';
 import type { Check } from './types.ts';
 
 /**
@@ -17,6 +17,7 @@ export function projectLeakage(
     ? 'after construction'
     : 'as found';
   const tests = finished.filter(({ stage }) => stage === latest);
+  const untested = noTest(survey, system.id);
   return (['supply', 'return'] as const).map((side) => {
     const limit = side === 'supply' ? survey.code.supplyLeakageLimit : survey.code.returnLeakageLimit;
     const bounds = testedLeakage(tests, 'total', side);
@@ -37,7 +38,7 @@ export function projectLeakage(
       sense: 'at most',
       clause: 'Project specification',
       source: 'the limit set in the job',
-      evidence: evidence(result, side, latest, tests.length > 0, fanRuns),
+      evidence: evidence(result, side, latest, tests.length > 0, fanRuns, untested),
       ...(result === 'fail' && {
         remedy: `Seal the ${side} side, the places at the highest pressure first, and test again.`,
       }),
@@ -51,10 +52,11 @@ function evidence(
   stage: string,
   isTested: boolean,
   fanRuns: boolean,
+  untested: string,
 ): string {
   if (!fanRuns) return 'The fan moves no air in this account, so there is no flow to compare with.';
   const settle = `A test of the ${side} side alone at 25 Pa, with the finished ducts, would settle it.`;
-  if (!isTested) return `No test of the finished ducts is in the survey. ${settle}`;
+  if (!isTested) return `${untested} ${settle}`;
   const said = `By the test ${stage}, against the fan flow of the account.`;
   return result === 'cannot tell' ? `${said} It does not decide for this side. ${settle}` : said;
 }

@@ -43,7 +43,7 @@ function check(room: string, name: string, pressure_Pa: number, isSolved: boolea
     source: rule.source,
     evidence: isSolved
       ? 'Computed from the survey with the door shut; a gauge across the door would confirm it.'
-      : 'The door is open in the survey: highest pressure from the gaps of the shut door alone. A gauge across the shut door would settle it.',
+      : `The door is open in the survey: highest pressure from the gaps of the shut door alone.${isBound ? ' A gauge across the shut door would settle it.' : ''}`,
     ...(verdict.result === 'fail' && {
       remedy: 'Give the air a way back: undercut, transfer grille or jump duct.',
     }),
