@@ -9,7 +9,7 @@ export const modes: readonly Mode[] = ['heating', 'cooling'];
 /** How a surveyed value is known, from best to worst. */
 export type HowKnown = 'measured' | 'read off' | 'estimated' | 'assumed';
 
-/** What is known about one value of the survey, kept by its path in the job (`systems.main.supply.run-2.insulation`). */
+/** What is known about one value of the survey, kept by its path in the job (`systems/main/parts/run-2/insulation`). */
 export type Fact = {
   readonly typed: string;
   readonly howKnown: HowKnown;
