@@ -57,7 +57,12 @@ export const AccountPanel = ({ account }: { account: Account }) => {
               value={asTable ? 'table' : 'drawing'}
               onChange={(value) => set({ accountAsTable: value === 'table' })}
             />
-            <span className="quiet">{unitWords(quantity, format.unit(dimension))}</span>
+            <span className="quiet">
+              {format.unit(dimension)}
+              <span className="when">
+                , {quantity === 'air' ? 'while the fan runs' : 'average of the design hour'}
+              </span>
+            </span>
           </>
         )}
         <span className="push closes">closes to {Math.abs(streams.residual).toFixed(3)}</span>
@@ -78,6 +83,3 @@ export const AccountPanel = ({ account }: { account: Account }) => {
     </section>
   );
 };
-
-const unitWords = (quantity: Quantity, unit: string): string =>
-  quantity === 'air' ? `${unit}, while the fan runs` : `${unit}, average of the design hour`;

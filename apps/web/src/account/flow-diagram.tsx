@@ -1,7 +1,7 @@
 import type { Account, Dimension } from '@airledger/engine';
 import { useMemo } from 'react';
 import { useFormat } from '../figure/use-format.ts';
-import type { Space } from '../plan/drawing.ts';
+import type { Space } from '../plan/fit-plan.ts';
 import { chooseRoom } from '../state/actions.ts';
 import { useWorkbench } from '../state/store.ts';
 import { lossSentence, sourceWords } from './account-words.ts';
@@ -47,8 +47,10 @@ export const FlowDiagram = ({
         <g key={band.stream.id}>
           <path d={band.path} className="flow-loss" />
           <text x={band.label.x} y={band.label.y} className="flow-words middle small">
-            {band.stream.name}{' '}
-            <tspan className="strong">{format.bare(band.stream.value, dimension, 0)}</tspan>
+            {band.stream.name}
+            <tspan className="strong" x={band.label.x} dy="15">
+              {format.bare(band.stream.value, dimension, 0)}
+            </tspan>
           </text>
         </g>
       ))}
@@ -83,7 +85,7 @@ export const FlowDiagram = ({
           </text>
         </g>
       ))}
-      <text x={source.x + source.width + 30} y={space.height - 8} className="flow-words small faint">
+      <text x={source.x + source.width + 30} y={space.height - 6} className="flow-words small faint">
         {lossSentence(account, streams, dimension, format)}
       </text>
     </svg>

@@ -35,12 +35,12 @@ export type FlowLayout = {
 
 export type FlowSpace = { readonly width: number; readonly height: number };
 
-const left = 132;
+const left = 156;
 const barWidth = 14;
 const endWidth = 10;
 const roomWords = 196;
 const top = 8;
-const lossFoot = 40;
+const lossFoot = 54;
 const fallRoom = 34;
 const roomGap = 4;
 const lineHeight = 17;
@@ -54,9 +54,16 @@ export const flowLayout = (streams: readonly Stream[], space: FlowSpace): FlowLa
   const given = total(rooms, 'value') + total(losses, 'value');
   const usable = Math.max(40, space.height - top - lossFoot - fallRoom);
   const gaps = roomGap * Math.max(0, rooms.length - 1);
-  const wanted = Math.max(total(rooms, 'value') + total(rooms, 'missing'), given);
+  const wanted = given + total(rooms, 'missing');
   const scale = wanted > 0 ? Math.max(0, usable - gaps) / wanted : 0;
-  const source = { x: left, y: top, width: barWidth, height: given * scale };
+  // Where the rooms' strip leaves, it ends as low as the last room does: so no falling stream crosses a room's.
+  const roomsHeight = (total(rooms, 'value') + total(rooms, 'missing')) * scale + gaps;
+  const source = {
+    x: left,
+    y: top + Math.max(0, roomsHeight - total(rooms, 'value') * scale),
+    width: barWidth,
+    height: given * scale,
+  };
   return {
     source,
     scale,

@@ -31,10 +31,9 @@ export const streamsOf = (account: Account, quantity: Quantity): Streams => {
       strength: strengthOf(account, room.arrives_C),
     };
   });
-  const losses = [
-    ...leakGroups(account, value),
-    ...(quantity === 'air' ? [] : heatLosses(account, value)),
-  ].filter((stream) => Math.abs(stream.value) > 1e-9);
+  const losses = (quantity === 'air' ? leakGroups(account, value) : heatLosses(account, value)).filter(
+    (stream) => Math.abs(stream.value) > 1e-9,
+  );
   const streams = [...rooms, ...losses.filter((stream) => stream.value > 0)];
   return {
     streams,
@@ -143,6 +142,7 @@ const heatLosses = (account: Account, value: Value): Stream[] => {
     value,
   );
   return [
+    loss('supply-leaks', 'supply leaks', through('supply leak')),
     loss('conduction', 'duct walls', through('supply conduction')),
     loss('return-leaks', 'return leaks', through('return leak')),
     loss('return-conduction', 'return walls', through('return conduction')),
@@ -154,7 +154,7 @@ const heatLosses = (account: Account, value: Value): Stream[] => {
         value,
       ),
     ),
-    loss('return-air', 'return air', returned),
+    loss('return-air', 'off set point', returned),
   ];
 };
 

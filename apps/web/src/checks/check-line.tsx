@@ -2,7 +2,7 @@ import type { Check } from '@airledger/engine';
 import { Figure } from '../figure/figure.tsx';
 import type { Provenance } from '../figure/provenance.ts';
 import { type Format, useFormat } from '../figure/use-format.ts';
-import { checkStanding, checkValue, results } from './check-words.ts';
+import { checkMargin, checkStanding, checkValue, results } from './check-words.ts';
 import './checks.css';
 
 /** One check: how it stands in words and mark, its value against its limit, its clause. */
@@ -16,10 +16,11 @@ export const CheckLine = ({ check }: { check: Check }) => {
       </span>
       <span className="check-title">
         {check.title}
-        <span className="unseen">: {words}</span> <span className="quiet">{check.clause}</span>
+        <span className="unseen">: {words}</span>
       </span>
-      <span className="number">
+      <span className="check-standing">
         <Figure from={() => checkProvenance(check, format)}>{checkStanding(check, format)}</Figure>
+        <span className="quiet"> · {check.clause}</span>
       </span>
     </li>
   );
@@ -33,9 +34,7 @@ export const checkProvenance = (check: Check, format: Format): Provenance => ({
   inputs: [
     { name: 'value', value: checkValue(check, check.value, format) },
     { name: 'limit', value: checkValue(check, check.limit, format) },
-    ...(check.margin === undefined
-      ? []
-      : [{ name: 'to spare', value: checkValue(check, check.margin, format) }]),
+    ...(check.margin === undefined ? [] : [{ name: 'margin', value: checkMargin(check, format) }]),
   ],
   source: `${check.clause}, ${check.source}`,
 });

@@ -43,9 +43,16 @@ export const checkValue = (check: Check, value: number | undefined, format: Form
 
 /** "14.6 %, at most 4 %" */
 export const checkStanding = (check: Check, format: Format): string => {
-  if (check.sense === 'yes or no' || check.quantity === 'none') return results[check.result].words;
-  if (check.value === undefined && check.limit === undefined) return results[check.result].words;
-  const limit =
-    check.limit === undefined ? '' : `, ${senses[check.sense]} ${checkValue(check, check.limit, format)}`;
-  return `${checkValue(check, check.value, format)}${limit}`;
+  const verdict = results[check.result].words;
+  if (check.sense === 'yes or no' || check.quantity === 'none' || check.limit === undefined) return verdict;
+  const value = check.value === undefined ? 'not known' : checkValue(check, check.value, format);
+  return `${value}, ${senses[check.sense]} ${checkValue(check, check.limit, format)}`;
+};
+
+/** "over by 10.5 %", "short by R-3.8", "R-2 to spare" */
+export const checkMargin = (check: Check, format: Format): string => {
+  if (check.margin === undefined) return '';
+  const size = checkValue(check, Math.abs(check.margin), format);
+  if (check.margin >= 0) return `${size} to spare`;
+  return `${check.sense === 'at least' ? 'short' : 'over'} by ${size}`;
 };

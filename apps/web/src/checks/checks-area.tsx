@@ -7,7 +7,7 @@ import { Segmented } from '../shell/segmented.tsx';
 import { choosePart, chooseRoom } from '../state/actions.ts';
 import { useBaseSurvey, useReading } from '../state/select.ts';
 import { checkProvenance } from './check-line.tsx';
-import { byResult, checkStanding, checkValue, results } from './check-words.ts';
+import { byResult, checkMargin, checkStanding, results } from './check-words.ts';
 import './checks.css';
 
 const groups: Record<Check['group'], string> = {
@@ -70,7 +70,7 @@ const CheckTable = ({ name, checks, survey }: { name: string; checks: readonly C
             Value and limit
           </th>
           <th scope="col" className="number">
-            To spare
+            Margin
           </th>
           <th scope="col">Clause</th>
         </tr>
@@ -89,9 +89,7 @@ const CheckTable = ({ name, checks, survey }: { name: string; checks: readonly C
             <td className="number">
               <Figure from={() => checkProvenance(check, format)}>{checkStanding(check, format)}</Figure>
             </td>
-            <td className="number">
-              {check.margin === undefined ? '' : checkValue(check, check.margin, format)}
-            </td>
+            <td className="number">{checkMargin(check, format)}</td>
             <td className="quiet">{check.clause}</td>
           </tr>
         ))}

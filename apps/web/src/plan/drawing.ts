@@ -1,4 +1,5 @@
 import type { Account, DuctPart } from '@airledger/engine';
+import { fitPlan, type PlanFit, type Space } from './fit-plan.ts';
 import { type Box, boxAround, boxCentre, type Point, pointAlong, stretch } from './geometry.ts';
 import { type PartPiece, partPieces } from './part-pieces.ts';
 import { type RibbonShape, ribbonShape } from './ribbon-shape.ts';
@@ -13,8 +14,7 @@ export type Drawing = {
   readonly terminals: readonly DrawnTerminal[];
   readonly airHandlers: readonly DrawnAirHandler[];
   readonly area: Box;
-  /** Screen units for each metre. */
-  readonly scale: number;
+  readonly buttons: PlanFit['buttons'];
   /** Parts of this storey that have no path on the plan. */
   readonly undrawn: number;
 };
@@ -52,11 +52,8 @@ export type DrawnTerminal = {
 };
 export type DrawnAirHandler = { readonly system: string; readonly name: string; readonly box: Box };
 
-export type Space = { readonly width: number; readonly height: number };
-
-const margin = 14;
-/** Width of the whole fan flow as a share of the smaller side of the drawing. */
-const widest = 0.085;
+/** Width of the whole fan flow as a share of the smaller side of the plan. */
+const widest = 0.13;
 const thinnest = 1.5;
 const smallestDrop_m3s = 0.0003;
 
@@ -66,11 +63,11 @@ export const drawPlan = (account: Account, storey: number, space: Space): Drawin
   const rooms = survey.rooms.filter((room) => room.storey === storey && room.outline_m.length >= 3);
   const parts = survey.systems.flatMap((system) => system.parts).filter((part) => part.storey === storey);
   const drawable = parts.filter((part) => part.path_m.length >= 2);
-  const fit = fitInto(
+  const fit = fitPlan(
     [...rooms.flatMap((room) => room.outline_m), ...drawable.flatMap((part) => part.path_m)],
     space,
   );
-  const widthPerFlow = (widest * Math.min(space.width, space.height)) / Math.max(...fanFlows(account), 1e-6);
+  const widthPerFlow = (widest * fit.smaller) / Math.max(...fanFlows(account), 1e-6);
   const pieces = partPieces(account);
   const ribbons = drawable
     .toSorted((a, b) => layer(a) - layer(b))
@@ -92,7 +89,7 @@ export const drawPlan = (account: Account, storey: number, space: Space): Drawin
     ),
     airHandlers: airHandlersOf(account, ribbons),
     area: { x: 0, y: 0, ...space },
-    scale: fit.scale,
+    buttons: fit.buttons,
     undrawn: parts.length - drawable.length,
   };
 };
@@ -101,28 +98,6 @@ const fanFlows = (account: Account): number[] => account.systems.map((system) =>
 
 const layer = (part: DuctPart): number =>
   (part.side === 'return' ? 0 : 4) + { run: 0, bypass: 1, trunk: 2, plenum: 3 }[part.role];
-
-const fitInto = (
-  points: readonly Point[],
-  space: Space,
-): { scale: number; toScreen: (point: Point) => Point } => {
-  if (points.length === 0) return { scale: 1, toScreen: (point) => point };
-  const around = boxAround(points);
-  const scale = Math.max(
-    1e-3,
-    Math.min(
-      (space.width - 2 * margin) / Math.max(around.width, 1e-6),
-      (space.height - 2 * margin) / Math.max(around.height, 1e-6),
-    ),
-  );
-  const left = (space.width - around.width * scale) / 2;
-  const top = (space.height - around.height * scale) / 2;
-  return {
-    scale,
-    // North is up on the plan, and down is where the screen counts to.
-    toScreen: ([x, y]) => [left + (x - around.x) * scale, top + (around.y + around.height - y) * scale],
-  };
-};
 
 const drawRibbon = (
   account: Account,

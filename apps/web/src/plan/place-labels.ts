@@ -25,6 +25,8 @@ export type PlacedLabel = {
 
 const step = 6;
 const padding = 6;
+/** Room around words that stand beside their room, for the frame they get there. */
+const frame = 6;
 const gap = 3;
 
 /**
@@ -84,8 +86,9 @@ const placeOne = (
   for (const inside of [true, false]) {
     for (const [variant, size] of wish.variants.entries()) {
       const boxesTried = inside ? placesInside(wish.outline, size) : placesBeside(wish.outline, size, area);
+      const reach = inside ? 0 : frame;
       for (const box of boxesTried) {
-        const cost = covered(box, obstacles.discs, boxes);
+        const cost = covered(widened(box, reach), obstacles.discs, boxes);
         if (!best || cost < best.cost - 1e-9) best = { variant, box, inside, cost };
         if (cost === 0) return { id: wish.id, variant, box, inside };
       }
@@ -100,6 +103,13 @@ const placeOne = (
   const { variant, box, inside } = best ?? fallback;
   return { id: wish.id, variant, box, inside };
 };
+
+const widened = ({ x, y, width, height }: Box, by: number): Box => ({
+  x: x - by,
+  y: y - by,
+  width: width + 2 * by,
+  height: height + 2 * by,
+});
 
 /** How much a box would cover; 0 when it is clear. */
 export const covered = (box: Box, discs: Obstacles['discs'], boxes: readonly Box[]): number => {

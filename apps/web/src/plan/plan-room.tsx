@@ -28,7 +28,17 @@ export const PlanRoomWords = ({ room, words }: { room: DrawnRoom; words: RoomWor
   return (
     <Unsaid className={`room-words ${inside ? `on-${room.standing.band}` : 'on-paper'}`}>
       {!inside && (
-        <path className="leader" d={`M${box.x + box.width / 2} ${box.y + box.height / 2}L${cx} ${cy}`} />
+        <>
+          <path className="leader" d={`M${box.x + box.width / 2} ${box.y + box.height / 2}L${cx} ${cy}`} />
+          <rect
+            className="words-ground"
+            x={box.x - 4}
+            y={box.y - 2}
+            width={box.width + 8}
+            height={box.height + 3}
+            rx="4"
+          />
+        </>
       )}
       {lines.map((line, i) => (
         <text key={line} x={box.x + 1} y={box.y + 12 + i * lineHeight} fontWeight={i === 0 ? 700 : 400}>

@@ -62,7 +62,15 @@ const roomVariants = (account: Account, id: string, format: Format): string[][] 
   if (!(room.needed_m3s > 0) && !(room.delivered_m3s > 1e-6)) return [[name, temperature], [name]];
   const air = format.of(room.delivered_m3s, room.needed_m3s, 'airflow');
   const brief = `${format.bare(room.delivered_m3s, 'airflow', 0)}/${format.bare(room.needed_m3s, 'airflow', 0)}`;
-  return [[name, air, temperature], [name, air], [`${name} ${brief}`], [name, brief], [brief]];
+  const bare = air.replace(` ${format.unit('airflow')}`, '');
+  return [
+    [name, air, temperature],
+    [name, bare, temperature],
+    [name, air],
+    [name, bare],
+    [`${name} ${brief}`],
+    [name, brief],
+  ];
 };
 
 const sizeOf = (lines: readonly string[], measure: Measure): Size => ({
@@ -86,17 +94,7 @@ const dropWords = (
     .map((drop) => {
       const words = `${drop.inward ? '+' : ''}${format.bare(drop.flow_m3s, 'airflow', 0)}`;
       const size = { width: measure(words, true), height: 14 };
-      const around = drop.radius + 3;
-      const wished = [
-        [around, -7],
-        [-around - size.width, -7],
-        [-size.width / 2, around],
-        [-size.width / 2, -around - 14],
-        [around, around - 8],
-        [-around - size.width, around - 8],
-        [around, -around - 8],
-        [-around - size.width, -around - 8],
-      ].map(([dx, dy]) => ({ x: drop.at[0] + dx!, y: drop.at[1] + dy!, ...size }));
+      const wished = [3, 9, 16].flatMap((reach) => placesAround(drop, size, reach));
       const others = [...placed, ...drops.filter((box) => box.id !== drop.id)];
       const costs = wished.map((box) => covered(box, discs, others));
       const best = costs.indexOf(Math.min(...costs));
@@ -104,6 +102,22 @@ const dropWords = (
       if (shown) placed.push(wished[best]!);
       return { drop, words, shown, at: [wished[best]!.x, wished[best]!.y + 11] };
     });
+};
+
+/** Places of some words around a drop, those beside it first. */
+const placesAround = ({ at: [x, y], radius }: DrawnDrop, size: Size, reach: number): Box[] => {
+  const near = radius + reach;
+  const far = near + size.width;
+  return [
+    [near, -7],
+    [-far, -7],
+    [-size.width / 2, near],
+    [-size.width / 2, -near - 14],
+    [near * 0.8, near * 0.8],
+    [-far, near * 0.8],
+    [near * 0.8, -near - 8],
+    [-far, -near - 8],
+  ].map(([dx, dy]) => ({ x: x + dx!, y: y + dy!, ...size }));
 };
 
 const dropBox = (drop: DrawnDrop): Box & { id: string } => ({

@@ -11,6 +11,7 @@ import { ribbonLabel, roomLabel } from './plan-names.ts';
 import { PlanRibbon } from './plan-ribbon.tsx';
 import { PlanRoom, PlanRoomWords } from './plan-room.tsx';
 import { type PlanWords, planWords } from './plan-words.ts';
+import { closed } from './ribbon-shape.ts';
 import { Unsaid } from './unsaid.tsx';
 import { useSize } from './use-size.ts';
 import { useZoom, type Zoom } from './use-zoom.ts';
@@ -98,6 +99,11 @@ export const Plan = ({ account, storey, label }: { account: Account; storey: num
                   reachable={reachable === `room/${each.id}`}
                 />
               ))}
+              {drawing.rooms
+                .filter((each) => each.id === room)
+                .map((each) => (
+                  <path key={each.id} className="chosen-room" d={closed(each.outline)} />
+                ))}
               {drawing.ribbons.map((ribbon) => (
                 <PlanRibbon
                   key={ribbon.part.id}
@@ -139,7 +145,7 @@ export const Plan = ({ account, storey, label }: { account: Account; storey: num
               ))}
             </g>
           </svg>
-          <ZoomButtons zoom={zoom} />
+          <ZoomButtons zoom={zoom} place={drawing.buttons} />
           {drawing.undrawn > 0 && (
             <p className="plan-note quiet">
               {drawing.undrawn} ducts of this storey have no path on the plan.
@@ -164,8 +170,8 @@ const zoomByKey = (zoom: Zoom, { key, shiftKey }: KeyboardEvent): boolean => {
   return true;
 };
 
-const ZoomButtons = ({ zoom }: { zoom: Zoom }) => (
-  <div className="zoom-buttons">
+const ZoomButtons = ({ zoom, place }: { zoom: Zoom; place: 'beside' | 'below' }) => (
+  <div className={`zoom-buttons ${place}`}>
     <button type="button" aria-label="Zoom in" title="Zoom in (+)" onClick={() => zoom.by(1.4)}>
       +
     </button>

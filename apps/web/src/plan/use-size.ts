@@ -1,5 +1,5 @@
 import { type RefObject, useLayoutEffect, useRef, useState } from 'react';
-import type { Space } from './drawing.ts';
+import type { Space } from './fit-plan.ts';
 
 /** Size of an element on the screen, kept up as it changes; undefined until it is laid out. */
 export const useSize = <Kind extends Element>(): [RefObject<Kind | null>, Space | undefined] => {

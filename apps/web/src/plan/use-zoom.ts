@@ -1,7 +1,7 @@
 import { select } from 'd3-selection';
 import { type ZoomBehavior, zoom, zoomIdentity } from 'd3-zoom';
 import { type RefObject, useEffect, useMemo, useRef } from 'react';
-import type { Space } from './drawing.ts';
+import type { Space } from './fit-plan.ts';
 
 export type Zoom = {
   readonly by: (factor: number) => void;

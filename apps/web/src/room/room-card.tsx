@@ -33,7 +33,7 @@ export const RoomCard = () => {
   );
 };
 
-/** "short 56 cfm · 4.9 °F above its set point" */
+/** "short 56 cfm · 4.9 °F too warm" */
 const standingWords = (account: Account, room: RoomStanding, format: Format): string => {
   const stands = standing(room);
   const air =
@@ -45,11 +45,10 @@ const standingWords = (account: Account, room: RoomStanding, format: Format): st
           ? `${format.full(-stands.short_m3s, 'airflow', 0)} more than it needs`
           : 'has its air';
   const off = room.predicted_C - room.setPoint_C;
-  const held = Math.abs(off) < 0.15;
-  const way = off > 0 ? 'above' : 'below';
-  const temperature = held
-    ? 'at its set point'
-    : `${format.full(Math.abs(off), 'temperatureDifference')} ${way} its set point`;
+  const temperature =
+    Math.abs(off) < 0.15
+      ? 'at its set point'
+      : `${format.full(Math.abs(off), 'temperatureDifference')} ${off > 0 ? 'too warm' : 'too cold'}`;
   const thermostat = account.survey.systems.some((system) => system.thermostatRoom === room.room)
     ? ' · thermostat'
     : '';

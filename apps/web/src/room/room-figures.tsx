@@ -20,12 +20,12 @@ export const RoomFigures = ({ account, room }: { account: Account; room: RoomSta
   const ranges = useWorkbench((state) => state.ranges ?? noRanges);
   return (
     <dl className="room-figures">
-      {linesOf(account, room, ranges, format).map(({ figure, label, value, range }) => (
+      {linesOf(room, ranges, format).map(({ figure, label, value, range }) => (
         <div key={figure} className={`figure-${figure}`}>
           <dt>{label}</dt>
           <dd>
             <Figure from={() => roomProvenance(account, room, figure, format, range)}>{value}</Figure>
-            {range && <span className="quiet"> ({range})</span>}
+            {range && <span className="range"> ({range})</span>}
           </dd>
         </div>
       ))}
@@ -33,7 +33,7 @@ export const RoomFigures = ({ account, room }: { account: Account; room: RoomSta
   );
 };
 
-const linesOf = (account: Account, room: RoomStanding, ranges: Ranges, format: Format): Line[] => {
+const linesOf = (room: RoomStanding, ranges: Ranges, format: Format): Line[] => {
   const range = (name: keyof RoomStanding, write: (value: number) => string) => {
     const ends = ranges[figureKey('room', room.room, name)];
     if (!ends) return undefined;
@@ -41,7 +41,6 @@ const linesOf = (account: Account, room: RoomStanding, ranges: Ranges, format: F
     return low === high ? undefined : `${low}–${high}`;
   };
   const air = (value: number) => format.bare(value, 'airflow', 0);
-  const leaves = account.systems[0]?.leavesAt_C;
   return [
     { figure: 'needed', label: 'Needs', value: format.full(room.needed_m3s, 'airflow', 0) },
     {
@@ -58,10 +57,7 @@ const linesOf = (account: Account, room: RoomStanding, ranges: Ranges, format: F
     },
     {
       figure: 'arrives',
-      label:
-        leaves === undefined
-          ? 'Air arrives at'
-          : `Air arrives at (leaves at ${format.bare(leaves, 'temperature')})`,
+      label: 'Air arrives at',
       value: format.full(room.arrives_C, 'temperature'),
       range: range('arrives_C', (value) => format.bare(value, 'temperature')),
     },

@@ -30,7 +30,7 @@ export const Why = ({ room }: { room: RoomStanding }) => {
             {lines.map((line) => (
               <li key={line.id}>
                 <span>{capital(line.what)}</span>
-                <strong className="number">{air(line.air_m3s)}</strong>
+                <strong className="number">{air(line.air_m3s).replace('-', '−')}</strong>
                 <span
                   className={line.air_m3s < 0 ? 'loss-bar helps' : 'loss-bar'}
                   style={{ width: `${(100 * Math.abs(line.air_m3s)) / largest}%` }}

@@ -27,7 +27,7 @@ export const openText = async (fileName: string, text: string): Promise<void> =>
     readings: {},
     ranges: undefined,
     explanation: undefined,
-    room: survey.rooms[0]?.id,
+    room: undefined,
     part: undefined,
     storey: Math.min(...survey.rooms.map((room) => room.storey), Number.POSITIVE_INFINITY),
   });

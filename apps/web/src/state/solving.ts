@@ -2,6 +2,7 @@ import type { Survey } from '@airledger/engine';
 import { applyTrials } from '../trial/trials.ts';
 import { engine } from '../worker/engine-client.ts';
 import { latestWins } from '../worker/latest-wins.ts';
+import type { Reading } from '../worker/read-survey.ts';
 import { noTrials, useWorkbench, type Workbench } from './store.ts';
 
 type Ask = { readonly base: Survey; readonly survey: Survey };
@@ -12,19 +13,35 @@ const solvers = new Map<string, Solver>();
 const solverOf = (id: string): Solver => {
   const known = solvers.get(id);
   if (known) return known;
-  const solver = latestWins<Ask, Awaited<ReturnType<typeof engine.read>>>(
+  const solver = latestWins<Ask, Reading>(
     ({ survey }) => engine.read(id, survey),
     (reading, { base }) =>
       useWorkbench.setState(({ readings, job }) =>
         // The answer may be late: another house may have been opened meanwhile.
         job?.surveys[id] === base
-          ? { readings: { ...readings, [id]: reading }, failure: undefined, solving: false }
+          ? {
+              readings: { ...readings, [id]: reading },
+              failure: undefined,
+              solving: false,
+              ...firstRoom(reading),
+            }
           : {},
       ),
     (error) => useWorkbench.setState({ failure: String(error), solving: false }),
   );
   solvers.set(id, solver);
   return solver;
+};
+
+/** A house that was just opened shows the room that lacks most of its air. */
+const firstRoom = (reading: Reading): Partial<Workbench> => {
+  const { room, mode } = useWorkbench.getState();
+  if (room !== undefined) return {};
+  const worst = reading.accounts[mode].rooms.toSorted(
+    (a, b) => b.needed_m3s - b.delivered_m3s - (a.needed_m3s - a.delivered_m3s),
+  )[0];
+  const storey = reading.accounts[mode].survey.rooms.find(({ id }) => id === worst?.room)?.storey;
+  return worst && storey !== undefined ? { room: worst.room, storey } : {};
 };
 
 /** States whose figures are on the page. */

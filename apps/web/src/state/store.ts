@@ -47,6 +47,9 @@ export type Workbench = {
   readonly solving: boolean;
 };
 
+/** Where there is little room, the account slides up when asked for. */
+const wideScreen = (): boolean => window.matchMedia('(min-width: 1281px) and (min-height: 780px)').matches;
+
 export const useWorkbench = create<Workbench>()(
   subscribeWithSelector(
     (): Workbench => ({
@@ -59,7 +62,7 @@ export const useWorkbench = create<Workbench>()(
       theme: 'light',
       quantity: 'air',
       storey: 1,
-      accountOpen: true,
+      accountOpen: wideScreen(),
       accountAsTable: false,
       trials: {},
       past: [],

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { Segmented } from '../shell/segmented.tsx';
 import { useBaseSurvey } from '../state/select.ts';
+import './survey.css';
 import { countKnown, factLines } from './known.ts';
 
 /** What is known of the house, how it is known, and what merely stands in. */
@@ -39,9 +40,9 @@ export const SurveyArea = () => {
           <tbody>
             {lines.map(({ path, fact }) => (
               <tr key={path}>
-                <th scope="row">{path.replaceAll('/', ' › ')}</th>
+                <th scope="row">{placeWords(path)}</th>
                 <td>{fact.typed}</td>
-                <td>{fact.defaulted ? `${fact.howKnown}, filled in` : fact.howKnown}</td>
+                <td className="known">{fact.defaulted ? `${fact.howKnown}, filled in` : fact.howKnown}</td>
                 <td className="quiet">{fact.source ?? ''}</td>
               </tr>
             ))}
@@ -51,3 +52,7 @@ export const SurveyArea = () => {
     </Scrolls>
   );
 };
+
+/** "doors/door-bath/shutArea" as "doors › door-bath › shut area". */
+const placeWords = (path: string): string =>
+  path.replaceAll('/', ' › ').replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);

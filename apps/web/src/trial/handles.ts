@@ -83,9 +83,7 @@ export const partHandles = (part: DuctPart): Handle[] => {
       low: 0,
       high: Math.max(bestInsulation_m2KW, part.insulation_m2KW),
     },
-    ...(part.flexible
-      ? [share('slack', 'Slack of the flex', part.slack, Math.max(mostSlack, part.slack))]
-      : []),
+    ...(part.flexible ? [share('slack', 'Slack', part.slack, Math.max(mostSlack, part.slack))] : []),
     ...(part.damper === undefined ? [] : [share('damper', 'Damper open', part.damper, 1)]),
     ...(part.terminal
       ? [
