@@ -1,5 +1,6 @@
 import { type Account, formatQuantity, type UnitSystem } from '@airledger/engine';
 import { columnNumber } from '@airledger/report/column-number';
+import { nameOf } from '@airledger/report/place-names';
 import { paint } from './paint.ts';
 import { left, right, table } from './table.ts';
 import { unitHeads } from './unit-heads.ts';
@@ -64,6 +65,7 @@ const roomsText = ({ rooms, house }: Account, units: UnitSystem): string => {
 const systemsText = ({ systems, heat, survey }: Account, units: UnitSystem): string => {
   const show = (si: number, dimension: Parameters<typeof formatQuantity>[1], digits?: number) =>
     formatQuantity(si, dimension, units, digits);
+  const name = nameOf(survey);
   const texts = systems.map((system, s) => {
     const leak = (total: number, outside: number) =>
       `${show(total, 'airflow')} (${show(system.fanFlow_m3s > 0 ? total / system.fanFlow_m3s : 0, 'ratio', 1)} of fan flow), ${show(outside, 'airflow')} of it beyond the envelope`;
@@ -93,7 +95,7 @@ const systemsText = ({ systems, heat, survey }: Account, units: UnitSystem): str
       ['delivery efficiency', `${show(system.deliveryEfficiency, 'ratio', 1)} of its heat arrives in rooms`],
     ];
     const wide = Math.max(...facts.map(([label]) => label.length));
-    const stands = survey.systems[s]!.airHandler.zone;
+    const stands = name(survey.systems[s]!.airHandler.zone);
     return `${paint('bold', system.name)} (system ${system.system}, air handler in ${stands})\n${facts.map(([label, text]) => `  ${label.padEnd(wide)}  ${text}`).join('\n')}`;
   });
   return texts.join('\n\n');

@@ -40,7 +40,7 @@ export const checkFigure = (check: Check, which: 'value' | 'limit' | 'margin', u
 export const checkDemand = (check: Check, units: UnitSystem): string =>
   check.limit === undefined
     ? '—'
-    : `${check.sense === 'within' ? 'between limits, nearer one' : check.sense} ${checkFigure(check, 'limit', units)}`;
+    : `${check.sense === 'within' ? 'within limits, nearer one' : check.sense} ${checkFigure(check, 'limit', units)}`;
 
 const order: readonly Check['result'][] = ['fail', 'cannot tell', 'pass', 'exempt'];
 

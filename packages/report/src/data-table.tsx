@@ -19,11 +19,31 @@ export type DataTableProps = {
   readonly totals?: readonly (readonly ReactNode[])[];
   /** A plain sentence under the table. */
   readonly note?: string;
+  /** Rows are tall enough to be written in by hand. */
+  readonly toFillIn?: boolean;
 };
 
+/** Tables up to this many rows are not broken over pages. */
+const fitsOnPage = 12;
+
 /** A table that a screen reader and a printer understand: caption, heads with scope, heads repeated on every page. */
-export const DataTable = ({ caption, columns, groups, rows, totals = [], note }: DataTableProps) => (
-  <figure className={columns.slice(1).every(({ number }) => number) ? 'table figures' : 'table'}>
+export const DataTable = ({
+  caption,
+  columns,
+  groups,
+  rows,
+  totals = [],
+  note,
+  toFillIn,
+}: DataTableProps) => (
+  <figure
+    className={[
+      'table',
+      ...(columns.slice(1).every(({ number }) => number) ? ['figures'] : []),
+      ...(rows.length <= fitsOnPage ? ['whole'] : []),
+      ...(toFillIn ? ['to-fill-in'] : []),
+    ].join(' ')}
+  >
     <table>
       <caption>{caption}</caption>
       <colgroup>

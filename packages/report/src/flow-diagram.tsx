@@ -28,7 +28,7 @@ export const FlowDiagram = ({ title, streams, extent_m3s, units }: FlowDiagramPr
   const scale = extent_m3s > 0 ? bandsHeight / extent_m3s : 0;
   const height = Math.max(bandsHeight + 3 * rooms.length, lineHeight * rooms.length) + top + bottom;
   const given = streams.reduce((sum, { flow_m3s }) => sum + flow_m3s, 0);
-  const cfm = (flow: number) => formatQuantity(flow, 'airflow', units);
+  const cfm = (flow: number, digits?: number) => formatQuantity(flow, 'airflow', units, digits);
   const toRooms = stack(rooms, scale, height - top - bottom);
   const labels = spread(toRooms.map(({ to, tall }) => to + tall / 2));
   const foot = height - bottom + 16;
@@ -74,7 +74,7 @@ export const FlowDiagram = ({ title, streams, extent_m3s, units }: FlowDiagramPr
               lost to {stream.name}
             </text>
             <text x={x} y={foot + 30} className="strong">
-              {cfm(stream.flow_m3s)}
+              {cfm(stream.flow_m3s, 1)}
             </text>
           </g>
         );

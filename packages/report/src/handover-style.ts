@@ -29,6 +29,7 @@ tfoot th, tfoot td { font-weight: 600; border-top: 1px solid var(--ink); }
 .number { text-align: right; }
 td.number { white-space: nowrap; }
 .figures tbody th { white-space: nowrap; }
+.to-fill-in tbody tr { height: 7.5mm; }
 .unit { white-space: nowrap; }
 .source, figcaption { color: var(--muted); font-size: 8.4pt; }
 .table figcaption { margin-top: 1mm; }
@@ -47,7 +48,7 @@ td.number { white-space: nowrap; }
   body { font-size: 9.5pt; print-color-adjust: exact; }
   main { max-width: none; padding: 0; }
   h2, h3, caption { break-after: avoid; }
-  tr, .drawing, li { break-inside: avoid; }
+  tr, .drawing, .whole, li { break-inside: avoid; }
   thead { display: table-header-group; }
   tfoot { display: table-row-group; }
 }

@@ -84,14 +84,14 @@ const inWords = (job: Job, found: Job, change: Change) => {
   }
   if ('add' in change)
     return {
-      what: `New: ${words(change.add.split('/').at(-1)!)}`,
+      what: `New in ${words(change.add.split('/').at(-1)!)}`,
       from: 'none',
       to: typedText(change.item),
       where: placeWords(job, change.add.split('/').slice(0, -1)),
     };
   const segments = change.remove.split('/');
   return {
-    what: `Remove: ${words(segments.at(-1)!)}`,
+    what: `Removed: ${words(segments.at(-1)!)}`,
     from: typedText(valueAt(found, change.remove)),
     to: 'none',
     where: placeWords(job, segments.slice(0, -1)),

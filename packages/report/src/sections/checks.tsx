@@ -36,12 +36,12 @@ export const Checks = (input: HandoverInput) => {
             key={group}
             caption={groupTitle}
             columns={[
-              { head: 'Check', width: 23 },
-              { head: 'Asked', number: true },
-              ...(before ? [{ head: stateName(job, before.id), number: true }] : []),
-              { head: stateName(job, id), number: true },
-              { head: 'Margin', number: true },
-              { head: 'Clause and source', width: 26 },
+              { head: 'Check', width: 25 },
+              { head: 'Asked', width: 13 },
+              ...(before ? [{ head: stateName(job, before.id), width: 12 }] : []),
+              { head: stateName(job, id), width: 12 },
+              { head: 'Margin', width: 11 },
+              { head: 'Clause and source' },
             ]}
             rows={own.map((check) => [
               title(check),
@@ -49,7 +49,7 @@ export const Checks = (input: HandoverInput) => {
               ...(before ? [standing(before.checks.find((one) => one.id === check.id))] : []),
               standing(check),
               checkFigure(check, 'margin', units),
-              check.title.startsWith(check.clause) ? check.source : `${check.clause}. ${check.source}`,
+              check.title.startsWith(check.clause) ? check.source : `${check.clause} (${check.source})`,
             ])}
           />
         );

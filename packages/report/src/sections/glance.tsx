@@ -36,9 +36,11 @@ export const Glance = (input: HandoverInput) => {
         note={`Outdoors ${show(site.heatingDryBulb_C)} in heating (${site.heatingPercentile}) and ${show(site.coolingDryBulb_C)} in cooling (${site.coolingPercentile}), by ${site.designSource}; indoors ${show(indoor.heating_C)} and ${show(indoor.cooling_C)}.`}
       />
       <h3>How sure this is</h3>
-      {howSure(survey).map((sentence) => (
-        <p key={sentence}>{sentence}</p>
-      ))}
+      {howSure(states.map((state) => ({ name: stateName(job, state.id), survey: state.survey }))).map(
+        (sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ),
+      )}
     </section>
   );
 };

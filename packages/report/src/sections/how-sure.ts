@@ -2,12 +2,14 @@ import type { Fact, Survey } from '@airledger/engine';
 
 const kinds = ['measured', 'read off', 'estimated', 'assumed'] as const;
 
-/** How well a survey is known, in sentences. */
-export const howSure = (survey: Survey): readonly string[] => {
-  const facts = Object.values(survey.facts);
+/** How well the states of a house are known, in sentences; the survey is counted in the last of them. */
+export const howSure = (
+  states: readonly { readonly name: string; readonly survey: Survey }[],
+): readonly string[] => {
+  const facts = Object.values(states.at(-1)!.survey.facts);
   return [
     ...(facts.length > 0 ? [counted(facts)] : []),
-    leakage(survey),
+    ...states.map(({ name, survey }) => `${name}: ${leakage(survey)}`),
     'Loads stand for the design hour, not for the year. Temperatures of rooms are predictions with the thermostat held in its own room; they show which room will complain and by how much, not what a thermometer will read on a given day.',
   ];
 };
@@ -28,7 +30,7 @@ const counted = (facts: readonly Fact[]): string => {
 const leakage = ({ leakageTests }: Survey): string => {
   const made = leakageTests.filter(({ howKnown }) => howKnown === 'measured');
   if (made.length === 0)
-    return 'No duct leakage was measured in this state: where each leak is and how large is the judgement of the surveyor, and the test after sealing decides.';
+    return 'no duct leakage was measured; where each leak is and how large is the judgement of the surveyor, and the test after sealing decides.';
   const stages = [
     ...new Set(
       made.map(
@@ -37,5 +39,5 @@ const leakage = ({ leakageTests }: Survey): string => {
       ),
     ),
   ];
-  return `Duct leakage was measured (${stages.join('; ')}). A test gives the sum; how it is spread over joints is the judgement of the surveyor.`;
+  return `duct leakage was measured (${stages.join('; ')}). A test gives the sum; how it is spread over joints is the judgement of the surveyor.`;
 };

@@ -47,6 +47,7 @@ export const Readings = (input: HandoverInput) => {
       <h2 id="readings">Readings at handover</h2>
       <DataTable
         caption="To be filled in on site"
+        toFillIn
         columns={[
           { head: 'Reading' },
           { head: 'Should be' },

@@ -22,7 +22,8 @@ export const RoomLoads = (input: HandoverInput) => {
       <h2 id="loads">Loads room by room</h2>
       <p>
         For the house {stateName(input.job, id).toLowerCase()}. Duct losses are those of these very ducts, run
-        by run; they come from the account and are no percentage.
+        by run; they come from the account and are no percentage. Forced is what running fans and leaky ducts
+        add to the room itself: air drawn through the envelope, a warmer or colder buffer space.
       </p>
       {modes.map((mode) => (
         <LoadTable key={mode} account={accounts[mode]} {...input} />
