@@ -6,6 +6,11 @@ export type JsonError = {
   readonly expected: string;
 };
 
+const foundAt = (text: string, at: number): string => {
+  if (at >= text.length) return 'the end of the file';
+  return text[at] === '"' ? 'a quote' : JSON.stringify(text[at]);
+};
+
 class Stop extends Error {
   readonly at: number;
   readonly expected: string;
@@ -134,7 +139,7 @@ export const parseJson = (text: string): { readonly value: unknown } | { readonl
   } catch (error) {
     if (!(error instanceof Stop)) throw error;
     const before = text.slice(0, error.at).split('\n');
-    const found = error.at >= text.length ? 'the end of the file' : JSON.stringify(text[error.at]);
+    const found = foundAt(text, error.at);
     return {
       error: { line: before.length, column: before.at(-1)!.length + 1, found, expected: error.expected },
     };

@@ -21,6 +21,8 @@ const wayIn = (
   return { ids, loop: false };
 };
 
+const isSide = (side: unknown): side is 'supply' | 'return' => side === 'supply' || side === 'return';
+
 const checkTree = (complain: Complain, system: Loose, path: string): void => {
   const parts = placed(system, path, 'parts');
   const byId = new Map(parts.map(({ record }) => [textAt(record, 'id') ?? '', record]));
@@ -39,12 +41,7 @@ const checkTree = (complain: Complain, system: Loose, path: string): void => {
       );
     }
     const parent = byId.get(textAt(record, 'joins') ?? '');
-    if (
-      parent &&
-      typeof record.side === 'string' &&
-      typeof parent.side === 'string' &&
-      record.side !== parent.side
-    )
+    if (parent && isSide(record.side) && isSide(parent.side) && record.side !== parent.side)
       complain(
         `${at}/joins`,
         `"${String(record.joins)}", which is on the ${parent.side} side`,
@@ -91,7 +88,11 @@ const checkTree = (complain: Complain, system: Loose, path: string): void => {
       );
   }
   for (const side of ['supply', 'return'])
-    if (parts.length > 0 && !parts.some(({ record }) => record.side === side && isLoose(record.terminal)))
+    if (
+      parts.length > 0 &&
+      parts.every(({ record }) => isSide(record.side)) &&
+      !parts.some(({ record }) => record.side === side && isLoose(record.terminal))
+    )
       complain(
         `${path}/parts`,
         `no ${side === 'supply' ? 'supply register' : 'return grille'}`,

@@ -15,20 +15,17 @@ const listed = (known: Iterable<string>): string => {
   return `${shown.join(', ')}${names.length > few ? ` and ${names.length - few} more` : ''}`;
 };
 
+/** `known` is undefined where the list itself is missing, which the schema has told. */
 const refer = (
   complain: Complain,
   path: string,
   id: unknown,
   what: string,
-  known: ReadonlySet<string>,
+  known: ReadonlySet<string> | undefined,
 ): void => {
-  if (typeof id !== 'string' || known.has(id)) return;
-  complain(
-    path,
-    `"${id}"`,
-    known.size === 0 ? `the id of ${what}, of which there is none` : `the id of ${what}`,
-    suggestion(id, known, known.size === 0 ? 'Add it first.' : `There is ${listed(known)}.`),
-  );
+  if (typeof id !== 'string' || known === undefined || known.has(id)) return;
+  const otherwise = known.size === 0 ? 'There is none yet; add it.' : `There is ${listed(known)}.`;
+  complain(path, `"${id}"`, `the id of ${what}`, suggestion(id, known, otherwise));
 };
 
 const nameFrom = (
@@ -49,13 +46,8 @@ const nameFrom = (
   );
 };
 
-const checkSurfaces = (
-  complain: Complain,
-  holder: Loose,
-  path: string,
-  spaces: ReadonlySet<string>,
-): void => {
-  const beyond = new Set([...spaces, 'outdoors', 'ground']);
+const checkSurfaces = (complain: Complain, holder: Loose, path: string, spaces: Spaces): void => {
+  const beyond = spaces && new Set([...spaces, 'outdoors', 'ground']);
   const walls = idsOf(
     recordsAt(holder, 'surfaces').filter(
       (surface) => !['window', 'door', 'skylight'].includes(String(surface.kind)),
@@ -134,18 +126,20 @@ const checkLeaks = (complain: Complain, holder: Loose, path: string, known: Know
       `${at}/zone`,
       record.zone,
       'a room or zone, or outdoors',
-      new Set([...known.spaces, 'outdoors']),
+      known.spaces && new Set([...known.spaces, 'outdoors']),
     );
 };
 
-type Known = { readonly rooms: ReadonlySet<string>; readonly spaces: ReadonlySet<string> };
+type Spaces = ReadonlySet<string> | undefined;
+type Known = { readonly rooms: Spaces; readonly spaces: Spaces };
 
 /** Ids and names that lead nowhere. */
 export const referenceErrors = (job: Loose): readonly JobError[] =>
   collect((complain) => {
-    const rooms = idsOf(recordsAt(job, 'rooms'));
+    const roomIds = idsOf(recordsAt(job, 'rooms'));
+    const rooms = roomIds.size > 0 ? roomIds : undefined;
     const zones = idsOf(recordsAt(job, 'zones'));
-    const spaces = new Set([...rooms, ...zones]);
+    const spaces = rooms && new Set([...rooms, ...zones]);
     const known = { rooms, spaces };
 
     const station = textAt(recordAt(job, 'site'), 'station');

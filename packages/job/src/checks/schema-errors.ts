@@ -54,6 +54,7 @@ const typeWords: Readonly<Record<string, string>> = {
   boolean: 'true or false',
   array: 'a list',
   object: 'a record',
+  nonoptional: 'a value',
 };
 
 const helpAt = (keys: readonly PropertyKey[]): string => {

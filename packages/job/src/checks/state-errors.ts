@@ -7,12 +7,15 @@ import { schemaErrors } from './schema-errors.ts';
 
 const kinds = ['set', 'add', 'remove'] as const;
 
-/** A change whose shape is right; the schema has told of any other. */
-const isChange = (change: unknown): change is Change =>
-  isLoose(change) && kinds.filter((kind) => typeof change[kind] === 'string').length === 1;
+const value = { set: 'to', add: 'item', remove: undefined } as const;
 
-const missing = (change: Change): string | undefined =>
-  'set' in change && !('to' in change) ? 'to' : 'add' in change && !('item' in change) ? 'item' : undefined;
+/** A change whose shape is right; the schema has told of any other. */
+const isChange = (change: unknown): change is Change => {
+  if (!isLoose(change)) return false;
+  const [kind, other] = kinds.filter((word) => typeof change[word] === 'string');
+  if (kind === undefined || other !== undefined) return false;
+  return value[kind] === undefined || value[kind] in change;
+};
 
 /** Changes that cannot be made, and what each state breaks that the one before did not. */
 export const stateErrors = (job: unknown): readonly JobError[] => {
@@ -27,14 +30,7 @@ export const stateErrors = (job: unknown): readonly JobError[] => {
     for (const [j, change] of changes.entries()) {
       if (!isChange(change)) continue;
       const path = `states/${id}/changes/${j}`;
-      const lacking = missing(change);
-      const problem = lacking
-        ? {
-            value: `no "${lacking}"`,
-            expected: `"${lacking}" beside "${'set' in change ? 'set' : 'add'}"`,
-            remedy: 'Add it, or use "remove".',
-          }
-        : changeProblem(house, change);
+      const problem = changeProblem(house, change);
       if (problem) errors.push(jobError(path, problem.value, problem.expected, problem.remedy));
       else house = applyChange(house as unknown as Job, change) as unknown as Loose;
     }

@@ -76,7 +76,12 @@ export const quantity = (dimension: Dimension, help: string, { least, most, exam
             remedy: 'Pick the word that fits, or leave it out.',
           });
       }
-      if (value === undefined) return complain({ expected, remedy: write });
+      if (value === undefined)
+        return complain({
+          ...(isRecord(input) && { value: 'a record without "value"' }),
+          expected,
+          remedy: write,
+        });
       if (typeof value !== 'string' && !(bare && typeof value === 'number'))
         return complain({
           expected: `${expected} as text`,

@@ -17,11 +17,12 @@ export const keyOf = (branch: Branch, segment: string): string | number | undefi
   return position >= 0 && position < branch.length ? position : undefined;
 };
 
-/** How a path names one item of a record or list: list records by id where they have one. */
+/** How a path names one item of a record or list: list records by id, where that leads to them. */
 export const segmentOf = (branch: unknown, key: string | number): string => {
   const item = isList(branch) ? branch[Number(key)] : undefined;
-  return isBranch(item) && !isList(item) && typeof item.id === 'string' && item.id !== ''
-    ? item.id
+  const id = isBranch(item) && !isList(item) ? item.id : undefined;
+  return typeof id === 'string' && id !== '' && keyOf(branch as Branch, id) === Number(key)
+    ? id
     : String(key);
 };
 
