@@ -9,7 +9,8 @@ import type { PathLoss, RoomStanding } from './types.ts';
  * How each room stands: its load with what its ducts lose, the air it needs and gets, and the temperature it drifts to.
  *
  * Air needed: the system's design airflow shared by (room load + heat conducted by its supply ducts), over the rooms
- * that have a register, as the trade shares airflow by load (common practice, no source); or as typed for the room.
+ * that have a register, as the trade shares airflow by load (common practice, no source). A room with a typed
+ * airflow keeps it, and the others share the rest.
  * Leaks do not raise the need: what leaks never arrives, so it shows as shortage.
  */
 export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat): RoomStanding[] {
@@ -77,31 +78,31 @@ function neededAirflow(
   losses: readonly (readonly PathLoss[])[],
   supplies: readonly (readonly Supply[])[],
 ): number[] {
-  const needed = survey.rooms.map(() => 0);
+  const typed = survey.rooms.map((room) => room.designAirflow_m3s?.[loads.mode]);
+  const needed = typed.map((airflow) => airflow ?? 0);
   for (const system of survey.systems) {
-    const weights = survey.rooms.map((room, r) => {
-      const served = system.parts.some((part) => part.side === 'supply' && part.terminal?.room === room.id);
-      if (!served) return 0;
-      const total = supplies[r]!.reduce((sum, supply) => sum + supply.mass_kgs, 0);
-      const own = supplies[r]!.reduce(
-        (sum, supply) => sum + (supply.system === system.id ? supply.mass_kgs : 0),
-        0,
-      );
-      const conducted = losses[r]!.reduce(
-        (sum, loss) =>
-          sum + (loss.system === system.id && loss.cause === 'supply conduction' ? loss.sensible_W : 0),
-        0,
-      );
-      const load = loads.rooms.find((one) => one.room === room.id)!.sensible_W;
-      return Math.max(0, load * (total > 0 ? own / total : 1) + conducted);
+    /** This system's part of a room: its part of the air that the room gets. */
+    const parts = survey.rooms.map((room, r) => {
+      if (!system.parts.some((part) => part.side === 'supply' && part.terminal?.room === room.id)) return 0;
+      const sum = (counted: readonly Supply[]) =>
+        counted.reduce((total, supply) => total + supply.mass_kgs, 0);
+      const total = sum(supplies[r]!);
+      return total > 0 ? sum(supplies[r]!.filter((supply) => supply.system === system.id)) / total : 1;
     });
+    const weights = survey.rooms.map((room, r) => {
+      if (parts[r] === 0 || typed[r] !== undefined) return 0;
+      const ofSystem = losses[r]!.filter((loss) => loss.system === system.id);
+      const load_W = loads.rooms.find((one) => one.room === room.id)!.sensible_W;
+      return Math.max(0, load_W * parts[r]! + lost_W(ofSystem, (cause) => cause === 'supply conduction'));
+    });
+    const promised_m3s = typed.reduce<number>((sum, airflow, r) => sum + (airflow ?? 0) * parts[r]!, 0);
+    const rest_m3s = Math.max(0, system.designAirflow_m3s[loads.mode] - promised_m3s);
     const total = weights.reduce((sum, weight) => sum + weight, 0);
-    if (total > 0)
-      weights.forEach((weight, r) => {
-        needed[r]! += (system.designAirflow_m3s[loads.mode] * weight) / total;
-      });
+    weights.forEach((weight, r) => {
+      if (total > 0) needed[r]! += (rest_m3s * weight) / total;
+    });
   }
-  return survey.rooms.map((room, r) => room.designAirflow_m3s?.[loads.mode] ?? needed[r]!);
+  return needed;
 }
 
 const nodeOf = (air: Air, id: string) =>

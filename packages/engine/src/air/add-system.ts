@@ -82,7 +82,7 @@ export function addSystem(
   const fan = addElement(
     draft,
     `${system.id}/fan`,
-    { ...fanLaw(handler.fan, mode, fanDensity_kgm3, air), density_kgm3: fanDensity_kgm3 },
+    { ...fanLaw(handler.fan, mode, air), density_kgm3: fanDensity_kgm3 },
     { kind: 'fan', from: fanInlet, to: fanOutlet, ...meaning },
   );
   const supplyEnd = handler.coilExternal

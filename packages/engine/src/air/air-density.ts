@@ -73,14 +73,9 @@ export const leakLaw = (
 
 /**
  * Fan by its table in standard air: a wheel moves the same volume and its pressure goes with ρ (fan laws, from
- * memory). A held flow is a volume of the fan's own air.
+ * memory). A held flow is counted in room air, as the airflow that ducts are designed for is.
  */
-export const fanLaw = (
-  fan: AirSystem['airHandler']['fan'],
-  mode: Mode,
-  density_kgm3: number,
-  air: AirState,
-): FanLaw => ({
+export const fanLaw = (fan: AirSystem['airHandler']['fan'], mode: Mode, air: AirState): FanLaw => ({
   kind: 'fan',
   table: fan.tables[mode].map(
     ([flow, rise]) => [flow, (rise * air.reference_kgm3) / standardDensity_kgm3] as const,
@@ -88,6 +83,6 @@ export const fanLaw = (
   off: !fan.running,
   control: fan.constantFlow_m3s && {
     kind: 'constant-flow',
-    flow_m3s: (fan.constantFlow_m3s[mode] * density_kgm3) / air.reference_kgm3,
+    flow_m3s: fan.constantFlow_m3s[mode],
   },
 });

@@ -1,4 +1,4 @@
-import type { DuctPart, Leak, Survey } from '../survey/types.ts';
+import type { DuctPart, Leak, PressureDrop, Survey } from '../survey/types.ts';
 
 /** One thing that can be wrong on the way to a room, and the survey with it put right. */
 export type Cure = { readonly id: string; readonly what: string; readonly apply: (survey: Survey) => Survey };
@@ -106,19 +106,27 @@ function opened(part: DuctPart): DuctPart {
   };
 }
 
+const loaded = (filter: PressureDrop | undefined): boolean =>
+  filter !== undefined && filter.drop_Pa > cleanFilter_Pa;
+const cleaned = (filter: PressureDrop): PressureDrop =>
+  loaded(filter) ? { ...filter, drop_Pa: cleanFilter_Pa } : filter;
+
 const cleaningFilter: Cure = {
   id: 'filter',
   what: 'loaded or small filter',
   apply: (survey) => {
-    const dirty = survey.systems.some((system) => system.airHandler.filter.drop_Pa > cleanFilter_Pa);
-    if (!dirty) return survey;
+    const atGrilles = eachPart('', '', (part) =>
+      loaded(part.terminal?.filter)
+        ? { ...part, terminal: { ...part.terminal!, filter: cleaned(part.terminal!.filter!) } }
+        : part,
+    ).apply(survey);
+    if (!atGrilles.systems.some((system) => loaded(system.airHandler.filter))) return atGrilles;
     return {
-      ...survey,
-      systems: survey.systems.map((system) => {
-        const { filter } = system.airHandler;
-        const drop_Pa = Math.min(filter.drop_Pa, cleanFilter_Pa);
-        return { ...system, airHandler: { ...system.airHandler, filter: { ...filter, drop_Pa } } };
-      }),
+      ...atGrilles,
+      systems: atGrilles.systems.map((system) => ({
+        ...system,
+        airHandler: { ...system.airHandler, filter: cleaned(system.airHandler.filter) },
+      })),
     };
   },
 };

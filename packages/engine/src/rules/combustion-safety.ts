@@ -1,5 +1,5 @@
 import type { Account } from '../account/types.ts';
-import type { Survey } from '../survey/types.ts';
+import type { BufferZoneKind, Survey } from '../survey/types.ts';
 import { tradeLimit } from './trade-limit.ts';
 import type { Check } from './types.ts';
 import { atLeast, undecided } from './verdict.ts';
@@ -11,7 +11,7 @@ import { atLeast, undecided } from './verdict.ts';
 export function combustionSafety(survey: Survey, accounts: readonly Account[]): readonly Check[] {
   if (!survey.house.combustionInside) return [];
   const rule = tradeLimit('depressurisation');
-  const lowest = Math.min(...accounts.map(({ house }) => house.pressureToOutdoors_Pa));
+  const lowest = Math.min(...accounts.map((account) => lowestPressure_Pa(survey, account)));
   const verdict = atLeast(lowest, rule.least!);
   return [
     {
@@ -29,4 +29,21 @@ export function combustionSafety(survey: Survey, accounts: readonly Account[]): 
         'Before tightening or changing ducts have a licensed person test draft and spillage, and test again afterwards.',
     },
   ];
+}
+
+/** Zones in which an appliance may stand and draw its air. */
+const applianceZones: ReadonlySet<BufferZoneKind> = new Set(['basement', 'garage', 'crawlspace']);
+
+/** Lowest pressure to outdoors of any room or zone that may hold the appliance: the survey does not say which does. */
+function lowestPressure_Pa(survey: Survey, { air }: Account): number {
+  const places = new Set([
+    ...survey.rooms.map((room) => room.id),
+    ...survey.zones.filter((zone) => applianceZones.has(zone.kind)).map((zone) => zone.id),
+  ]);
+  const pressures = air.nodes.flatMap((node, n) =>
+    (node.kind === 'room' || node.kind === 'zone') && places.has(node.id)
+      ? [air.solution.pressure_Pa[n]!]
+      : [],
+  );
+  return Math.min(...pressures);
 }
