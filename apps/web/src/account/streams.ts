@@ -21,7 +21,7 @@ type Value = (line: LedgerLine) => number;
 export const streamsOf = (account: Account, quantity: Quantity): Streams => {
   const value = valueIn(account, quantity);
   const rooms = account.rooms.map((room): Stream => {
-    const got = net(account, room.room, 'supply air', value);
+    const got = givenTo(account, room.room, quantity, value);
     return {
       id: room.room,
       name: room.name,
@@ -56,20 +56,26 @@ const valueIn = (account: Account, quantity: Quantity): Value => {
 const sum = (lines: readonly LedgerLine[], value: Value): number =>
   lines.reduce((all, line) => all + value(line), 0);
 
-/** What a place gets by a cause, less what it gives back by it. */
-const net = (account: Account, place: string, cause: Cause, value: Value): number => {
-  const lines = account.ledger.lines.filter((line) => line.cause === cause);
-  return (
-    sum(
-      lines.filter((line) => line.to === place),
-      value,
-    ) -
-    sum(
-      lines.filter((line) => line.from === place),
-      value,
-    )
-  );
+/** Supply air into a room, less what its registers draw back. */
+const supplied = (account: Account, room: string, value: Value): number =>
+  sum(account.ledger.lines, (line) => {
+    if (line.cause !== 'supply air') return 0;
+    return line.to === room ? value(line) : line.from === room ? -value(line) : 0;
+  });
+
+/** What a kilogram of a room's air carries, read off any line by which air leaves it. */
+const carriedBy = (account: Account, room: string, value: Value): number => {
+  const line = account.ledger.lines.find(({ from, air_kgs }) => from === room && air_kgs > 0);
+  return line ? value(line) / (line.share * line.air_kgs) : 0;
 };
+
+/** Heat that supply air would bring at the state of the room that it enters. */
+const atRoomState = (account: Account, room: string, value: Value): number =>
+  carriedBy(account, room, value) * supplied(account, room, (line) => line.share * line.air_kgs);
+
+/** What the supply air gives to a room; its heat counts from the room's own state, as the room feels it. */
+const givenTo = (account: Account, room: string, quantity: Quantity, value: Value): number =>
+  supplied(account, room, value) - (quantity === 'air' ? 0 : atRoomState(account, room, value));
 
 const missing = (account: Account, room: string, quantity: Quantity, got: number): number => {
   const standing = account.rooms.find((each) => each.room === room)!;
@@ -136,11 +142,13 @@ const leakGroups = (account: Account, value: Value): Stream[] => {
 
 const heatLosses = (account: Account, value: Value): Stream[] => {
   const through = (cause: Cause) => sum(account.ledger.lines, outOfDucts(account, cause, value));
-  // Air from the rooms comes back at room temperature, so little is left in it; what is, belongs to the rooms.
-  const returned = -sum(
-    account.ledger.lines.filter((line) => line.cause === 'return air' && isRoom(account, line.from)),
-    value,
-  );
+  // Rooms off their set point mix on the way back: what returns differs from what the rooms gave up.
+  const mixed =
+    account.rooms.reduce((all, { room }) => all + atRoomState(account, room, value), 0) -
+    sum(
+      account.ledger.lines.filter((line) => line.cause === 'return air' && isRoom(account, line.from)),
+      value,
+    );
   return [
     loss('supply-leaks', 'supply leaks', through('supply leak')),
     loss('conduction', 'duct walls', through('supply conduction')),
@@ -154,7 +162,7 @@ const heatLosses = (account: Account, value: Value): Stream[] => {
         value,
       ),
     ),
-    loss('return-air', 'off set point', returned),
+    loss('mixing', 'rooms mixing', mixed),
   ];
 };
 

@@ -1,22 +1,20 @@
-import { type RefObject, useLayoutEffect, useRef, useState } from 'react';
+import { type RefCallback, useCallback, useState } from 'react';
 import type { Space } from './fit-plan.ts';
 
 /** Size of an element on the screen, kept up as it changes; undefined until it is laid out. */
-export const useSize = <Kind extends Element>(): [RefObject<Kind | null>, Space | undefined] => {
-  const element = useRef<Kind>(null);
+export const useSize = <Kind extends Element>(): [RefCallback<Kind>, Space | undefined] => {
   const [size, setSize] = useState<Space>();
-  useLayoutEffect(() => {
-    const watched = element.current;
-    if (!watched) return;
+  const watch = useCallback((element: Kind | null) => {
+    if (!element) return undefined;
     const observer = new ResizeObserver(() => {
-      const { clientWidth: width, clientHeight: height } = watched;
+      const { clientWidth: width, clientHeight: height } = element;
       if (width > 0 && height > 0)
         setSize((before) =>
           before?.width === width && before.height === height ? before : { width, height },
         );
     });
-    observer.observe(watched);
+    observer.observe(element);
     return () => observer.disconnect();
   }, []);
-  return [element, size];
+  return [watch, size];
 };

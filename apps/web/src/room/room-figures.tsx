@@ -68,7 +68,7 @@ const linesOf = (room: RoomStanding, ranges: Ranges, format: Format): Line[] => 
     },
     {
       figure: 'ductLoss',
-      label: 'of which its ducts',
+      label: 'its ducts',
       value: format.full(room.ductLoss_W, 'power'),
       range: range('ductLoss_W', (value) => format.bare(value, 'power')),
     },

@@ -1,0 +1,68 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import { figure, openHouse } from './open-house.ts';
+
+const clean = async (page: Page) => {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(
+    violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(' | ')}`),
+  ).toEqual([]);
+};
+
+for (const colorScheme of ['light', 'dark'] as const)
+  test.describe(`${colorScheme} colours`, () => {
+    test.use({ colorScheme });
+
+    for (const area of ['Survey', 'Loads', 'Air', 'Checks'])
+      test(`${area} has no fault that axe finds`, async ({ page }) => {
+        await openHouse(page);
+        await page.getByRole('navigation').getByRole('button', { name: area }).click();
+        await expect(page.locator('html')).toHaveAttribute('data-theme', colorScheme);
+        await clean(page);
+      });
+
+    test('comparison, table and popover have none either', async ({ page }) => {
+      await openHouse(page);
+      await page.getByRole('radio', { name: 'Table' }).check();
+      await figure(page, 'Gets').getByRole('button').click();
+      await clean(page);
+      await page.keyboard.press('Escape');
+      await page.getByRole('radio', { name: 'Side by side' }).check();
+      await expect(page.getByRole('region', { name: 'Plan As specified' })).toBeVisible();
+      await clean(page);
+    });
+  });
+
+test('words on every shade of a room can be read', async ({ page }) => {
+  await openHouse(page);
+  for (const theme of ['light', 'dark']) {
+    const worst = await page.evaluate((name) => {
+      document.documentElement.dataset.theme = name;
+      const style = getComputedStyle(document.documentElement);
+      const channel = (hex: string, at: number) => {
+        const value = Number.parseInt(hex.slice(at, at + 2), 16) / 255;
+        return value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4;
+      };
+      const luminance = (token: string) => {
+        const hex = style.getPropertyValue(token).trim();
+        return 0.2126 * channel(hex, 1) + 0.7152 * channel(hex, 3) + 0.0722 * channel(hex, 5);
+      };
+      const contrast = (ink: string, ground: string) => {
+        const [a, b] = [luminance(ink), luminance(ground)].sort((x, y) => y - x);
+        return (a! + 0.05) / (b! + 0.05);
+      };
+      return Math.min(
+        contrast('--far-short-ink', '--far-short'),
+        contrast('--short-text', '--short'),
+        ...['--bit-short', '--near', '--has', '--over', '--no-need'].map((ground) =>
+          contrast('--band-ink', ground),
+        ),
+        ...['--ink', '--muted', '--short-ink', '--has-ink', '--falls-ink'].flatMap((ink) => [
+          contrast(ink, '--card'),
+          contrast(ink, '--paper'),
+        ]),
+      );
+    }, theme);
+    expect(worst).toBeGreaterThanOrEqual(4.5);
+  }
+});
