@@ -2,7 +2,13 @@ import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   test: {
-    include: ['packages/**/*.test.{ts,tsx}', 'apps/**/*.test.{ts,tsx}', 'tests/outside/**/*.test.ts', 'tests/*.test.ts'],
+    include: [
+      'packages/**/*.test.{ts,tsx}',
+      'apps/**/*.test.{ts,tsx}',
+      'tests/outside/**/*.test.ts',
+      'tests/cli/**/*.test.ts',
+      'tests/*.test.ts',
+    ],
     exclude: ['**/node_modules/**', '**/dist/**'],
     testTimeout: 60_000,
   },
