@@ -24,6 +24,7 @@ const {
   LINKS,
   OFFSET,
   POWER_BY_PRESSURE,
+  POWER_INVERSE_BASE,
   SLOPE,
   SOURCE,
   START,
@@ -60,7 +61,7 @@ export type CompiledNetwork = PassState & {
   /** Number of records that take part. */
   active: number;
   cross: CrossTerms | undefined;
-  /** Largest flow at 10 Pa: the floor of the residual's scale is a millionth of it. */
+  /** Largest flow at 10 Pa: the residual's scale never falls far below it. */
   largestStart: number;
   /** Whether flows and pressures of an earlier solve are there to start from. */
   solved: boolean;
@@ -206,7 +207,15 @@ function patchRecord(compiled: CompiledNetwork, record: number, element: Network
   compiled.largestStart = Math.max(compiled.largestStart, records[at + START]! * START_PRESSURE);
   if (!compiled.assembled) return;
   holdFlow(records, at);
+  const isLeak = element.kind === 'leak';
+  const byPressure = records[at + POWER_BY_PRESSURE]!;
+  // An edited leak first takes its flow from the pressure it has: much nearer than the old flow.
+  if (isLeak) records[at + POWER_BY_PRESSURE] = 1;
   passOne(compiled, links[link + KIND]!, record);
+  if (isLeak && byPressure === 0) {
+    records[at + POWER_BY_PRESSURE] = 0;
+    records[at + POWER_INVERSE_BASE] = 0;
+  }
 }
 
 /** Makes the next pass find the record at the flow it has now. */

@@ -35,7 +35,7 @@ const {
 export const RESIDUAL_TOLERANCE = 1e-10;
 
 /** The scale of the residual never falls below this share of the largest flow at 10 Pa ("everything off"). */
-const FLOW_FLOOR = 1e-6;
+const FLOW_FLOOR = 1e-5;
 
 /** After this many iterations small leaks go back to the flow side, which can not overshoot. */
 const LEAK_PATIENCE = 15;
