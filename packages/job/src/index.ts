@@ -1,5 +1,27 @@
+export { applyDiff, type DiffClash, tryDiff } from './history/apply-diff.ts';
+export { describeDiff, summariseDiff } from './history/describe-diff.ts';
+export { type Difference, diffJobs, invertDiff, type JobDiff } from './history/diff-jobs.ts';
+export {
+  appendChange,
+  type History,
+  type HistoryEntry,
+  historyEntry,
+  type Stamp,
+  type TakeBackClash,
+  takeBack,
+} from './history/history.ts';
+export {
+  emptyUndoStack,
+  pushStep,
+  redo,
+  type UndoResult,
+  type UndoStack,
+  type UndoStep,
+  undo,
+} from './history/undo-stack.ts';
 export type { JobError } from './job-error.ts';
 export { jobJsonSchema } from './json-schema.ts';
+export { type MergeClash, type MergedJob, mergeJobs, settleClash } from './merge/merge-jobs.ts';
 export { type ReadJob, readJob } from './read-job.ts';
 export type {
   Change,
