@@ -44,6 +44,10 @@ td.number { white-space: nowrap; }
 .flow .lacks { fill: none; stroke: var(--lacks); stroke-width: 1.2; stroke-dasharray: 3 2; }
 .flow .falls { fill: var(--falls); opacity: 0.85; }
 @page { margin: 14mm 13mm 16mm; @bottom-right { content: counter(page) " of " counter(pages); font: 8pt system-ui, "DejaVu Sans", sans-serif; color: #55605b; } }
+@media (max-width: 720px) {
+  nav ol, dl { display: block; }
+  .table { overflow-x: auto; }
+}
 @media print {
   body { font-size: 9.5pt; print-color-adjust: exact; }
   main { max-width: none; padding: 0; }

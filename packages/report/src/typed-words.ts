@@ -9,7 +9,7 @@ export const words = (id: string): string =>
 export const typedText = (value: unknown): string => {
   if (value === undefined || value === null) return 'not stated';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (Array.isArray(value)) return value.length === 0 ? 'none' : value.map(typedText).join(', ');
+  if (Array.isArray(value)) return value.length === 0 ? 'none' : value.map(typedText).join('; ');
   if (typeof value !== 'object') return String(value);
   const record = value as Readonly<Record<string, unknown>>;
   if ('value' in record) return typedText(record.value);

@@ -59,6 +59,7 @@ const changesBetween = (job: Job, before: string, after: string): readonly Chang
   for (let s = ids.indexOf(before) + 1; s <= ids.indexOf(after); s++) {
     const found = applyState(job, ids[s - 1]!);
     for (const change of job.states?.[s]?.changes ?? []) {
+      if (isDrawing(change)) continue;
       const { what, from, to, where } = inWords(job, found, change);
       const key = `${what}|${to}`;
       const group = groups.get(key) ?? { what, to, from: [], where: [], why: [] };
@@ -70,6 +71,9 @@ const changesBetween = (job: Job, before: string, after: string): readonly Chang
   }
   return [...groups.values()];
 };
+
+/** A line drawn elsewhere on the plan is no work of its own. */
+const isDrawing = (change: Change): boolean => 'set' in change && change.set.endsWith('/path');
 
 const inWords = (job: Job, found: Job, change: Change) => {
   if ('set' in change) {

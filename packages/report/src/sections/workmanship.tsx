@@ -10,7 +10,7 @@ export const Workmanship = () => (
     <DataTable
       caption="Seal, test, insulate, balance: in this order"
       columns={[
-        { head: 'Step' },
+        { head: 'Step', width: 12 },
         { head: 'What' },
         { head: 'Why now' },
         { head: 'Accepted when' },
