@@ -1,3 +1,11 @@
+export {
+  fromBase64,
+  referredFiles,
+  type StoredFile,
+  toBase64,
+  withFiles,
+  withoutFiles,
+} from './files/job-files.ts';
 export { applyDiff, type DiffClash, tryDiff } from './history/apply-diff.ts';
 export { describeDiff, summariseDiff } from './history/describe-diff.ts';
 export { type Difference, diffJobs, invertDiff, type JobDiff } from './history/diff-jobs.ts';
@@ -33,6 +41,7 @@ export type {
   JobZone,
   State,
 } from './schema/job-schema.ts';
+export { type FileType, fileTypes, type JobFile, type JobPhoto } from './schema/photo-schema.ts';
 export { applyState, stateIds } from './states/apply-state.ts';
 export { valueAt } from './states/job-path.ts';
 export { setField } from './states/set-field.ts';

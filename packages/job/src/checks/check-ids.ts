@@ -36,6 +36,7 @@ export const idErrors = (job: Loose): readonly JobError[] =>
     unique(placed(job, '', 'ventilators'), 'ventilator', complain);
     unique(placed(job, '', 'leakageTests'), 'leakage test', complain);
     unique(placed(job, '', 'states'), 'state', complain);
+    unique(placed(job, '', 'photos'), 'photo', complain);
     const systems = placed(job, '', 'systems');
     unique(systems, 'system', complain);
     const parts = systems.flatMap(({ path, record }) => placed(record, path, 'parts'));

@@ -12,6 +12,7 @@ import {
   ventilatorSchema,
   zoneSchema,
 } from './house-schema.ts';
+import { fileSchema, photoSchema } from './photo-schema.ts';
 import { codeSchema, leakageTestSchema, systemSchema } from './system-schema.ts';
 
 /** The version that this program writes. */
@@ -50,6 +51,11 @@ export const jobSchema = z.strictObject({
   ventilators: z.array(ventilatorSchema).optional(),
   leakageTests: z.array(leakageTestSchema).optional(),
   code: codeSchema.optional(),
+  photos: z.array(photoSchema).describe('Photos, each with what it shows.').optional(),
+  files: z
+    .array(fileSchema)
+    .describe('Bytes of photos and drawings in a file that travels; the store keeps them apart.')
+    .optional(),
   states: z
     .array(stateSchema)
     .describe('The same house at different times, each a set of changes on the one before.')
