@@ -1,6 +1,7 @@
 export { type CompiledNetwork, compileNetwork, editElement, setFixedPressure } from './compile.ts';
 export { frictionFactor } from './friction.ts';
 export { leakFlow } from './leak-law.ts';
+export { type FlowSensitivity, flowSensitivity } from './sensitivity.ts';
 export { type SolveOptions, solveNetwork } from './solve.ts';
 export type {
   ElementLaw,
