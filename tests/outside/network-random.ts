@@ -37,7 +37,8 @@ export function hardNetwork(seed: number, options: HardOptions = {}): Network {
   const contrast = chance(0.4);
   const free = 4 + pick((options.mostFreeNodes ?? 50) - 3);
   const nodes: NetworkNode[] = [{ id: 'out', fixedPressure_Pa: 0 }];
-  if (chance(0.4)) nodes.push({ id: 'attic', fixedPressure_Pa: chance(0.6) ? between(-50, 50) * pressureScale : -2 });
+  if (chance(0.4))
+    nodes.push({ id: 'attic', fixedPressure_Pa: chance(0.6) ? between(-50, 50) * pressureScale : -2 });
   if (chance(0.2)) nodes.push({ id: 'garage', fixedPressure_Pa: between(-50, 50) * pressureScale });
   const fixed = nodes.length;
   for (let i = 0; i < free; i++) nodes.push({ id: `n${i}` });

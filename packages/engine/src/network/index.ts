@@ -1,4 +1,5 @@
 export { type CompiledNetwork, compileNetwork, editElement, setFixedPressure } from './compile.ts';
+export { evaluateElement } from './evaluate-element.ts';
 export { frictionFactor } from './friction.ts';
 export { leakFlow } from './leak-law.ts';
 export { type FlowSensitivity, flowSensitivity } from './sensitivity.ts';
