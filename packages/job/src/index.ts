@@ -1,3 +1,4 @@
+export * from './edit/index.ts';
 export {
   fromBase64,
   referredFiles,
