@@ -1,7 +1,7 @@
 import type { Door, TransferPath, Ventilator } from '@airledger/engine';
 import type { Job } from '../schema/job-schema.ts';
 import { sizeOf } from './plan.ts';
-import { type Surveyor, usually } from './surveyor.ts';
+import { type Surveyor, shareOfFace, usually, usualValue } from './surveyor.ts';
 import { defaultOf } from './tables.ts';
 
 const pair = (between: readonly string[]): readonly [string, string] => [between[0]!, between[1]!];
@@ -31,7 +31,6 @@ export const doorsOf = (job: Job, survey: Surveyor): readonly Door[] =>
 export const transfersOf = (job: Job, survey: Surveyor): readonly TransferPath[] =>
   (job.transfers ?? []).map((transfer) => {
     const path = `transfers/${transfer.id}`;
-    const share = usually('transfer.freeShare');
     const diameter = survey.optional(`${path}/diameter`, transfer.diameter, 'size');
     const face = transfer.face === undefined ? undefined : sizeOf(transfer.face);
     const gross = face ? face[0] * face[1] : (Math.PI / 4) * (diameter ?? 0) ** 2;
@@ -40,8 +39,8 @@ export const transfersOf = (job: Job, survey: Surveyor): readonly TransferPath[]
       kind: transfer.kind,
       between: pair(transfer.between),
       freeArea_m2: survey.quantity(`${path}/freeArea`, transfer.freeArea, 'opening', {
-        value: face ? gross * survey.quantity(`${path}/freeShare`, undefined, 'ratio', share) : gross,
-        source: face ? 'face times the usual free share' : 'section of the jump duct',
+        value: face ? gross * usualValue('transfer.freeShare', 'ratio') : gross,
+        source: face ? shareOfFace('transfer.freeShare') : 'section of the jump duct',
       }),
       lossCoefficient: survey.quantity(
         `${path}/lossCoefficient`,

@@ -3,7 +3,7 @@ import { parseSection } from '../compound.ts';
 import type { JobPart } from '../schema/job-schema.ts';
 import type { JobFilter, JobLeak, JobTerminal } from '../schema/system-schema.ts';
 import { pointOf, sizeOf, soundly } from './plan.ts';
-import { type Surveyor, usually } from './surveyor.ts';
+import { type Surveyor, shareOfFace, tableValue, usually, usualValue } from './surveyor.ts';
 import { filters, fittings, leakOf, materials, named } from './tables.ts';
 
 const usualEnd: Readonly<Record<LeakPlace, Leak['at']>> = {
@@ -42,37 +42,30 @@ export const leaksFrom = (
     };
   });
 
+/** Fittings of a part; one given by name alone takes its loss from the table, on record with its source. */
 const fittingsFrom = (path: string, part: JobPart, survey: Surveyor): readonly Fitting[] =>
   (part.fittings ?? []).map((typed, i) => {
     const fitting = typeof typed === 'string' ? { name: typed } : typed;
-    const row = named(fittings, fitting.name);
     const at = `${path}/fittings/${i}`;
-    const own = fitting.lossCoefficient !== undefined || fitting.equivalentLength !== undefined;
-    const loss =
-      fitting.lossCoefficient ??
-      (own || row?.lossCoefficient === undefined ? undefined : row.lossCoefficient);
-    const loss_C =
-      fitting.lossCoefficient === undefined && loss !== undefined
-        ? survey.quantity(`${at}/lossCoefficient`, undefined, 'number', {
-            value: row!.lossCoefficient!,
-            source: row!.source,
-          })
-        : survey.optional(`${at}/lossCoefficient`, fitting.lossCoefficient, 'number');
-    const length =
-      !own && row?.equivalentLength_m !== undefined
-        ? survey.quantity(`${at}/equivalentLength`, undefined, 'length', {
-            value: row.equivalentLength_m,
-            source: row.source,
-          })
-        : survey.optional(`${at}/equivalentLength`, fitting.equivalentLength, 'length');
-    return {
+    const row = named(fittings, fitting.name);
+    const base = {
       id: `${part.id}/fitting-${i + 1}`,
       kind: fitting.kind ?? row?.kind ?? 'fitting',
       name: fitting.name,
       count: fitting.count ?? 1,
-      ...(loss_C !== undefined && { lossCoefficient: loss_C }),
-      ...(length !== undefined && { equivalentLength_m: length }),
-      ...(!own && row?.followsSplit !== undefined && { followsSplit: row.followsSplit }),
+    };
+    if (fitting.lossCoefficient !== undefined || fitting.equivalentLength !== undefined)
+      return {
+        ...base,
+        lossCoefficient: survey.optional(`${at}/lossCoefficient`, fitting.lossCoefficient, 'number'),
+        equivalentLength_m: survey.optional(`${at}/equivalentLength`, fitting.equivalentLength, 'length'),
+      };
+    survey.lookedUp(at, fitting.name, row!.source, row!.lossCoefficient ?? row!.equivalentLength_m);
+    return {
+      ...base,
+      lossCoefficient: row!.lossCoefficient,
+      equivalentLength_m: row!.equivalentLength_m,
+      followsSplit: row!.followsSplit,
     };
   });
 
@@ -88,15 +81,12 @@ export const filterDrop = (
   const table = (text: string) => ({ text, source: `${row.name}: ${row.source}` });
   const own = filter.face === undefined ? undefined : sizeOf(filter.face);
   const face = own ? own[0] * own[1] : face_m2;
-  const speed = survey.quantity(`${path}/ratedVelocity`, undefined, 'velocity', table(row.faceVelocity));
+  const byFace = face !== undefined && filter.drop === undefined;
   return {
     drop_Pa: survey.quantity(`${path}/drop`, filter.drop, 'pressure', table(row.drop)),
     flow_m3s: survey.quantity(`${path}/at`, filter.at, 'airflow', {
-      value: face === undefined || filter.drop !== undefined ? airflow_m3s : face * speed,
-      source:
-        face === undefined || filter.drop !== undefined
-          ? 'design airflow'
-          : 'face area at the rated velocity',
+      value: byFace ? face * tableValue(row.faceVelocity, 'velocity') : airflow_m3s,
+      source: byFace ? `its face at ${row.faceVelocity}` : 'design airflow',
     }),
     exponent: survey.quantity(`${path}/exponent`, filter.exponent, 'number', table(row.exponent)),
   };
@@ -110,18 +100,21 @@ const terminalFrom = (
   survey: Surveyor,
 ): Terminal => {
   const kind = side === 'supply' ? 'register' : 'grille';
-  const free = survey.optional(`${path}/freeArea`, terminal.freeArea, 'opening');
   const face = terminal.face === undefined ? undefined : sizeOf(terminal.face);
-  const share = (): number =>
-    survey.quantity(`${path}/freeShare`, undefined, 'ratio', usually(`terminal.freeShare.${kind}`));
-  const faceArea_m2 = face ? face[0] * face[1] : (free ?? 0) / share();
+  const freeShare = `terminal.freeShare.${kind}`;
+  const share = usualValue(freeShare, 'ratio');
+  const freeArea_m2 = survey.quantity(`${path}/freeArea`, terminal.freeArea, 'opening', {
+    value: face ? face[0] * face[1] * share : Number.NaN,
+    source: shareOfFace(freeShare),
+  });
+  const faceArea_m2 = face ? face[0] * face[1] : freeArea_m2 / share;
   return {
     id: terminal.id,
     name: terminal.name ?? terminal.id.replaceAll('-', ' '),
     room: terminal.room,
     kind,
     faceArea_m2,
-    freeArea_m2: free ?? faceArea_m2 * share(),
+    freeArea_m2,
     lossCoefficient: survey.quantity(
       `${path}/lossCoefficient`,
       terminal.lossCoefficient,
@@ -164,12 +157,6 @@ export const partFrom = (
     insulation_m2KW > 0 || isCavity ? 'plastic' : 'bare metal',
     'follows from the insulation',
   );
-  const emittance = survey.quantity(
-    `${path}/jacketEmittance`,
-    undefined,
-    'number',
-    usually(`part.emittance.${jacket}`),
-  );
   const joinsAt_m = survey.optional(`${path}/at`, part.at, 'length');
   const damper = survey.optional(`${path}/damper`, part.damper, 'ratio');
   return {
@@ -192,7 +179,7 @@ export const partFrom = (
       ? survey.quantity(`${path}/slack`, part.slack, 'ratio', usually('part.slack'))
       : 0,
     insulation_m2KW,
-    jacketEmittance: emittance,
+    jacketEmittance: usualValue(`part.emittance.${jacket}`, 'number'),
     zone: part.zone,
     buildingCavity: isCavity,
     fittings: fittingsFrom(path, part, survey),

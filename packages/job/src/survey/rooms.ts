@@ -1,8 +1,8 @@
 import type { House, Room, Surface } from '@airledger/engine';
 import type { Job, JobRoom } from '../schema/job-schema.ts';
 import { outlineOf, planArea } from './plan.ts';
-import { type Fallback, type Surveyor, usually } from './surveyor.ts';
-import { tightnessOf } from './tables.ts';
+import { type Fallback, type Surveyor, usually, usualValue } from './surveyor.ts';
+import { defaultOf, tightnessOf } from './tables.ts';
 
 /** A room before the house's leakage and its people are shared out over the rooms. */
 export type BareRoom = Omit<Room, 'envelopeShare' | 'envelopeTo' | 'internalSensible_W' | 'internalLatent_W'>;
@@ -142,7 +142,6 @@ export const houseFrom = (
     'number',
     usually('house.leakageExponent'),
   );
-  const floor = survey.quantity('house/floorThickness', undefined, 'length', usually('house.floorThickness'));
   const tallest = new Map<number, number>();
   for (const room of rooms) tallest.set(room.storey, Math.max(tallest.get(room.storey) ?? 0, room.height_m));
   const heights = [...tallest.values()];
@@ -155,8 +154,10 @@ export const houseFrom = (
     bedrooms: bedroomsOf(job),
     storeys: Math.max(1, storeys),
     height_m: survey.quantity('house/height', house.height, 'length', {
-      value: heights.reduce((sum, height) => sum + height, 0) + floor * (heights.length - 1),
-      source: 'heights of the storeys and of the floors between',
+      value:
+        heights.reduce((sum, height) => sum + height, 0) +
+        usualValue('house.floorThickness', 'length') * (heights.length - 1),
+      source: `heights of the storeys and ${defaultOf('house.floorThickness').value} for each floor between`,
     }),
     leakage50_m3s: survey.quantity(
       'house/leakage50',

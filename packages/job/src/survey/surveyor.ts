@@ -25,6 +25,8 @@ export type Surveyor = {
   readonly optional: (path: string, typed: Typed | undefined, dimension: Dimension) => number | undefined;
   /** SI value of a field that the schema requires. */
   readonly required: (path: string, typed: Typed, dimension: Dimension) => number;
+  /** A name that stands for a row of a table. */
+  readonly lookedUp: (path: string, name: string, source: string, value: number | undefined) => void;
   /** A word of the job, or the usual one. */
   readonly word: <T extends string>(path: string, typed: T | undefined, usual: T, source: string) => T;
 };
@@ -39,6 +41,23 @@ export const usually = (field: string): Fallback => {
   const fallback = { text: value, source };
   usualFields.set(field, fallback);
   return fallback;
+};
+
+/** SI value of a text out of a table. */
+export const tableValue = (text: string, dimension: Dimension): number => {
+  const parsed = parseQuantity(text, dimension);
+  if ('problem' in parsed) throw new Error(`The table value "${text}" ${parsed.problem}.`);
+  return parsed.value;
+};
+
+/** SI value of a row of the table of defaults that has no field of its own in the job. */
+export const usualValue = (field: string, dimension: Dimension): number =>
+  tableValue(defaultOf(field).value, dimension);
+
+/** Source of a free area that follows from a face. */
+export const shareOfFace = (field: string): string => {
+  const { value, source } = defaultOf(field);
+  return `${value} of the face; ${source}`;
 };
 
 const written = new Map<Dimension, Map<number, string>>();
@@ -110,6 +129,9 @@ export const surveyor = (usualKnown: HowKnown, sample: Sample | undefined): Surv
     required,
     optional: (path, typed, dimension) =>
       typed === undefined ? undefined : required(path, typed, dimension),
+    lookedUp: (path, name, source, value) => {
+      facts[path] = { typed: name, howKnown: usualKnown, defaulted: false, source, value };
+    },
     word: (path, typed, usual, source) => {
       facts[path] =
         typed === undefined

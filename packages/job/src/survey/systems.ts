@@ -3,8 +3,8 @@ import { parseFanPoint } from '../compound.ts';
 import type { JobSystem } from '../schema/job-schema.ts';
 import { filterDrop, leaksFrom, partFrom } from './parts.ts';
 import { soundly } from './plan.ts';
-import { type Fallback, type Surveyor, usually } from './surveyor.ts';
-import { fanOf } from './tables.ts';
+import { type Fallback, type Surveyor, usually, usualValue } from './surveyor.ts';
+import { defaultOf, fanOf } from './tables.ts';
 
 type Airflows = Readonly<Record<Mode, number>>;
 
@@ -13,13 +13,6 @@ const equipmentFrom = (path: string, system: JobSystem, survey: Surveyor): Equip
   const isHeatPump = kind === 'heat pump';
   const total_W =
     cooling === undefined ? undefined : survey.required(`${path}/cooling/total`, cooling.total, 'capacity');
-  const airflowPerPower = (): number =>
-    survey.quantity(
-      `${path}/cooling/airflowPerCapacity`,
-      undefined,
-      'airflowPerPower',
-      usually('equipment.airflow'),
-    );
   const rise = (): { low: number; high: number } => {
     survey.quantity(
       `${path}/heating/temperatureRise`,
@@ -56,8 +49,8 @@ const equipmentFrom = (path: string, system: JobSystem, survey: Surveyor): Equip
             usually('equipment.sensibleHeatRatio'),
           ),
           ratedAirflow_m3s: survey.quantity(`${path}/cooling/ratedAirflow`, cooling.ratedAirflow, 'airflow', {
-            value: total_W * airflowPerPower(),
-            source: 'capacity at the usual airflow',
+            value: total_W * usualValue('equipment.airflow', 'airflowPerPower'),
+            source: `${defaultOf('equipment.airflow').value}; ${defaultOf('equipment.airflow').source}`,
           }),
         },
       }),
@@ -180,26 +173,41 @@ const airHandlerFrom = (
 const spreadLeakage = (
   path: string,
   system: JobSystem,
-  airflow: Airflows,
+  airflow_m3s: number,
   survey: Surveyor,
-): AirSystem['spreadLeakage'] =>
-  (['supply', 'return'] as const).flatMap((side) => {
-    const tested = system.leakage?.findIndex((leakage) => leakage.side === side) ?? -1;
-    const typed = system.leakage?.[tested];
+): AirSystem['spreadLeakage'] => {
+  const tested = (system.leakage ?? []).map((leakage, i) => ({
+    side: leakage.side,
+    flow25_m3s: survey.required(`${path}/leakage/${i}/flow`, leakage.flow, 'airflow'),
+    exponent: survey.quantity(
+      `${path}/leakage/${i}/exponent`,
+      leakage.exponent,
+      'number',
+      usually('leak.exponent'),
+    ),
+  }));
+  const silent = (['supply', 'return'] as const).filter((side) => {
     const parts = system.parts.filter((part) => part.side === side);
-    if (!typed && (parts.length === 0 || parts.some((part) => part.leaks !== undefined))) return [];
-    const at = `${path}/leakage/${typed ? tested : side}`;
-    const share = (): number => survey.quantity(`${at}/share`, undefined, 'ratio', usually('leakage.share'));
-    return [
-      {
-        side,
-        flow25_m3s: typed
-          ? survey.required(`${at}/flow`, typed.flow, 'airflow')
-          : Math.max(airflow.heating, airflow.cooling) * share(),
-        exponent: survey.quantity(`${at}/exponent`, typed?.exponent, 'number', usually('leak.exponent')),
-      },
-    ];
+    return (
+      !tested.some((leakage) => leakage.side === side) &&
+      parts.length > 0 &&
+      parts.every((part) => part.leaks === undefined)
+    );
   });
+  if (silent.length > 0) {
+    const { value, source } = defaultOf('leakage.share');
+    const typed = `${value} of the design airflow at 25 Pa, ${silent.join(' and ')}`;
+    survey.word(`${path}/leakage`, undefined, typed, source);
+  }
+  return [
+    ...tested,
+    ...silent.map((side) => ({
+      side,
+      flow25_m3s: airflow_m3s * usualValue('leakage.share', 'ratio'),
+      exponent: usualValue('leak.exponent', 'number'),
+    })),
+  ];
+};
 
 /** One system in SI, its defaults filled in. */
 export const systemFrom = (system: JobSystem, survey: Surveyor): AirSystem => {
@@ -215,6 +223,6 @@ export const systemFrom = (system: JobSystem, survey: Surveyor): AirSystem => {
     airHandler: airHandlerFrom(`${path}/airHandler`, system, equipment, airflow, survey),
     designAirflow_m3s: airflow,
     parts: system.parts.map((part) => partFrom(path, part, greater, survey)),
-    spreadLeakage: spreadLeakage(path, system, airflow, survey),
+    spreadLeakage: spreadLeakage(path, system, greater, survey),
   };
 };

@@ -2,7 +2,7 @@ import type { BufferZone, Room, Surface } from '@airledger/engine';
 import type { JobSurface, JobZone } from '../schema/job-schema.ts';
 import { outlineOf, planArea } from './plan.ts';
 import { surfacesOf } from './surfaces.ts';
-import type { Surveyor } from './surveyor.ts';
+import { type Surveyor, tableValue } from './surveyor.ts';
 import { type ZoneRow, zoneOf } from './tables.ts';
 
 /** A vent taken as an orifice in air of ordinary density. */
@@ -48,7 +48,6 @@ export const zoneFrom = (
     value: onPlan ?? coveredArea(zone, rooms),
     source: onPlan === undefined ? 'floor area of the storey it covers or carries' : 'its outline',
   });
-  const height = survey.quantity(`${path}/height`, undefined, 'length', table(row.height));
   const vent_m2 = survey.quantity(`${path}/ventArea`, zone.ventArea, 'opening', {
     value: row.ventShare * floorArea_m2,
     source: row.source,
@@ -60,8 +59,8 @@ export const zoneFrom = (
       name: zone.name ?? zone.id,
       kind: zone.kind,
       volume_m3: survey.quantity(`${path}/volume`, zone.volume, 'volume', {
-        value: floorArea_m2 * height,
-        source: 'floor area times a usual height',
+        value: floorArea_m2 * tableValue(row.height, 'length'),
+        source: `floor area times a usual height of ${row.height}; common practice, no source`,
       }),
       airChange_perHour: {
         heating: survey.quantity(
