@@ -1,5 +1,5 @@
 /** Where a text stops being JSON, and what was expected there. */
-export type JsonError = {
+type JsonError = {
   readonly line: number;
   readonly column: number;
   readonly found: string;

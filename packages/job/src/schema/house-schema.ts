@@ -72,7 +72,7 @@ export const indoorSchema = z.strictObject({
   }).optional(),
 });
 
-export const tightnessWords = ['tight', 'good', 'average', 'leaky', 'very leaky'] as const;
+const tightnessWords = ['tight', 'good', 'average', 'leaky', 'very leaky'] as const;
 
 export const houseSchema = z.strictObject({
   floorArea: quantity('area', 'Conditioned floor area; the sum of the rooms when absent.', {
@@ -107,7 +107,7 @@ export const houseSchema = z.strictObject({
   yearBuilt: count('Year built.', 1600, 2100).optional(),
 });
 
-export const surfaceKinds = [
+const surfaceKinds = [
   'wall',
   'ceiling',
   'roof',
@@ -169,16 +169,7 @@ export const surfaceSchema = z.strictObject({
   }).optional(),
 });
 
-export const roomUses = [
-  'living',
-  'kitchen',
-  'bedroom',
-  'bath',
-  'hall',
-  'laundry',
-  'closet',
-  'other',
-] as const;
+const roomUses = ['living', 'kitchen', 'bedroom', 'bath', 'hall', 'laundry', 'closet', 'other'] as const;
 
 const leakageToSchema = z.strictObject({
   zone: reference('Buffer zone.'),
@@ -230,7 +221,7 @@ export const roomSchema = z.strictObject({
     .optional(),
 });
 
-export const zoneKinds = ['attic', 'crawlspace', 'basement', 'garage', 'between floors', 'chase'] as const;
+const zoneKinds = ['attic', 'crawlspace', 'basement', 'garage', 'between floors', 'chase'] as const;
 
 export const zoneSchema = z.strictObject({
   id: id('Name that the rest of the file uses.'),

@@ -21,13 +21,13 @@ export const currentVersion = 1;
 const why = text('Why, for the one who reads it later.').optional();
 const path = (help: string) => reference(help).meta({ examples: ['systems/main/parts/run-2/insulation'] });
 
-export const changeSchema = z.union([
+const changeSchema = z.union([
   z.strictObject({ set: path('Field to change, by ids.'), to: z.unknown(), why }),
   z.strictObject({ add: path('List to add to.'), item: z.unknown(), why }),
   z.strictObject({ remove: path('Record or field to take away.'), why }),
 ]);
 
-export const stateSchema = z.strictObject({
+const stateSchema = z.strictObject({
   id: id('Name, as as-found.'),
   name: text('As the report should call it.').optional(),
   note: text('What this state is.').optional(),

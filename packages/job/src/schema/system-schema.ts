@@ -14,10 +14,10 @@ import {
 } from './fields.ts';
 import { knownSchema } from './house-schema.ts';
 
-export const tightnessOfLeaks = ['sealed', 'typical', 'leaky', 'open'] as const;
-export const leakPlaces = ['takeoff', 'joint', 'seam', 'boot', 'plenum', 'cabinet'] as const;
+const tightnessOfLeaks = ['sealed', 'typical', 'leaky', 'open'] as const;
+const leakPlaces = ['takeoff', 'joint', 'seam', 'boot', 'plenum', 'cabinet'] as const;
 
-export const leakSchema = z.strictObject({
+const leakSchema = z.strictObject({
   id: id('Name within its part; the place when absent.').optional(),
   place: z.enum(leakPlaces),
   flow: quantity('airflow', 'Flow at 25 Pa.', { least: '0 cfm', most: '3000 cfm' }).optional(),
@@ -33,13 +33,13 @@ const dropSchema = {
   exponent: quantity('number', 'Exponent of the drop over the flow.', { least: '1', most: '2.5' }).optional(),
 };
 
-export const filterSchema = z.strictObject({
+const filterSchema = z.strictObject({
   name: nameFrom('filters', 'Name from the table of filters.').optional(),
   face: faceField('Face of the filter, to scale a table value by its speed.').optional(),
   ...dropSchema,
 });
 
-export const terminalSchema = z.strictObject({
+const terminalSchema = z.strictObject({
   id: id('Name of the register or grille.'),
   name: text('As the report should call it.').optional(),
   room: reference('Room it opens into.'),
@@ -117,7 +117,7 @@ export const partSchema = z.strictObject({
   storey: count('Storey on whose plan it is drawn.', -1, 7).optional(),
 });
 
-export const equipmentSchema = z.strictObject({
+const equipmentSchema = z.strictObject({
   kind: z.enum(['furnace with air conditioner', 'furnace', 'heat pump', 'air conditioner']),
   heating: z
     .strictObject({
@@ -153,7 +153,7 @@ export const equipmentSchema = z.strictObject({
     .optional(),
 });
 
-export const motors = ['PSC', 'constant torque', 'constant flow'] as const;
+const motors = ['PSC', 'constant torque', 'constant flow'] as const;
 
 const bothModes = (help: string) =>
   z
@@ -163,7 +163,7 @@ const bothModes = (help: string) =>
     })
     .describe(help);
 
-export const fanSchema = z.strictObject({
+const fanSchema = z.strictObject({
   motor: z.enum(motors).describe('How the motor answers to resistance.').optional(),
   heatingTable: z.array(fanPointField).min(2).describe('Blower table at the heating speed.').optional(),
   coolingTable: z.array(fanPointField).min(2).describe('Blower table at the cooling speed.').optional(),
@@ -183,12 +183,12 @@ export const fanSchema = z.strictObject({
   }).optional(),
 });
 
-export const coilSchema = z.strictObject({
+const coilSchema = z.strictObject({
   external: flag('Outside the cabinet whose external static is rated, as on a furnace.').optional(),
   ...dropSchema,
 });
 
-export const airHandlerSchema = z.strictObject({
+const airHandlerSchema = z.strictObject({
   zone: reference('Zone or room it stands in.'),
   fan: fanSchema.optional(),
   filter: filterSchema.optional(),

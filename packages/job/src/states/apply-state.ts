@@ -2,7 +2,7 @@ import type { Change, Job } from '../schema/job-schema.ts';
 import { type Branch, brokenAt, changedAt, splitPath, valueAt, withItem, withoutItem } from './job-path.ts';
 
 /** Why a change cannot be made, in words that follow "found". */
-export type ChangeProblem = { readonly value: string; readonly expected: string; readonly remedy: string };
+type ChangeProblem = { readonly value: string; readonly expected: string; readonly remedy: string };
 
 const byIds = 'Address it by ids, as "systems/main/parts/run-2/insulation".';
 

@@ -1,7 +1,7 @@
 /** A record or list anywhere in a job. */
 export type Branch = Record<string, unknown> | readonly unknown[];
 
-export const isBranch = (value: unknown): value is Branch => typeof value === 'object' && value !== null;
+const isBranch = (value: unknown): value is Branch => typeof value === 'object' && value !== null;
 
 const isList = (value: unknown): value is readonly unknown[] => Array.isArray(value);
 
@@ -9,7 +9,7 @@ const isList = (value: unknown): value is readonly unknown[] => Array.isArray(va
  * Place of `segment` in a record or list: a field name, the id of a list's record, or a list position.
  * Undefined when a list has no such record; a record may lack the field.
  */
-export const keyOf = (branch: Branch, segment: string): string | number | undefined => {
+const keyOf = (branch: Branch, segment: string): string | number | undefined => {
   if (!isList(branch)) return segment;
   for (let i = 0; i < branch.length; i++)
     if ((branch[i] as { id?: unknown } | null)?.id === segment) return i;

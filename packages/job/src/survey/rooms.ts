@@ -5,7 +5,7 @@ import { type Fallback, type Surveyor, usually, usualValue } from './surveyor.ts
 import { defaultOf, tightnessOf } from './tables.ts';
 
 /** A room before the house's leakage and its people are shared out over the rooms. */
-export type BareRoom = Omit<Room, 'envelopeShare' | 'envelopeTo' | 'internalSensible_W' | 'internalLatent_W'>;
+type BareRoom = Omit<Room, 'envelopeShare' | 'envelopeTo' | 'internalSensible_W' | 'internalLatent_W'>;
 
 export const bareRoom = (room: JobRoom, ceiling: Fallback, survey: Surveyor): BareRoom => {
   const path = `rooms/${room.id}`;

@@ -11,7 +11,7 @@ const beyondOf: Readonly<Partial<Record<SurfaceKind, string>>> = {
 };
 
 /** Where a surface leads when the job does not say. */
-export const usualBeyond = (kind: SurfaceKind): string => beyondOf[kind] ?? 'outdoors';
+const usualBeyond = (kind: SurfaceKind): string => beyondOf[kind] ?? 'outdoors';
 
 const glazed = (kind: SurfaceKind): boolean => kind === 'window' || kind === 'skylight';
 

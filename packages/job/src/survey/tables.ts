@@ -12,12 +12,12 @@ import zoneRows from '../../data/zones.json' with { type: 'json' };
 
 type Sourced = { readonly source: string };
 
-export type MaterialRow = Sourced & {
+type MaterialRow = Sourced & {
   readonly name: string;
   readonly roughness_m: number;
   readonly flexible: boolean;
 };
-export type FittingRow = Sourced &
+type FittingRow = Sourced &
   Pick<Fitting, 'name' | 'kind' | 'lossCoefficient' | 'equivalentLength_m' | 'followsSplit'>;
 export type AssemblyRow = Sourced & {
   readonly name: string;
@@ -27,15 +27,15 @@ export type AssemblyRow = Sourced & {
   readonly edgeLoss?: string;
   readonly usualFor?: readonly SurfaceKind[];
 };
-export type DefaultRow = Sourced & { readonly field: string; readonly value: string };
-export type FanRow = Sourced & { readonly motor: string; readonly points: readonly (readonly number[])[] };
-export type FilterRow = Sourced & {
+type DefaultRow = Sourced & { readonly field: string; readonly value: string };
+type FanRow = Sourced & { readonly motor: string; readonly points: readonly (readonly number[])[] };
+type FilterRow = Sourced & {
   readonly name: string;
   readonly drop: string;
   readonly faceVelocity: string;
   readonly exponent: string;
 };
-export type LeakRow = Sourced & {
+type LeakRow = Sourced & {
   readonly place: LeakPlace;
   readonly tightness: string;
   readonly flow: string;
