@@ -11,13 +11,13 @@ test('the house opens on the room that lacks most, with its reasons', async ({ p
   const needs = await numberIn(figure(page, 'Needs'));
   const gets = await numberIn(figure(page, 'Gets'));
   expect(gets).toBeLessThan(needs);
-  const total = Number((await why.innerText()).match(/adds up to (\d+)/)![1]);
+  const total = Number((await why.textContent())!.match(/adds up to (\d+)/)![1]);
   expect(Math.abs(total - (needs - gets))).toBeLessThanOrEqual(1);
 });
 
 test('a room is chosen on the plan and a run by its ribbon', async ({ page }) => {
   await openHouse(page);
-  await page.getByRole('button', { name: /^Study: / }).click();
+  await page.getByRole('button', { name: /^Study: / }).click({ position: { x: 8, y: 8 } });
   await expect(card(page)).toContainText('Study');
   await page.getByRole('button', { name: /^East trunk, supply trunk/ }).click();
   await expect(page.getByRole('radio', { name: 'East trunk' })).toBeChecked();
@@ -140,4 +140,14 @@ test('the demo houses all open', async ({ page, request }) => {
     await expect(page.getByRole('contentinfo')).toContainText('Account closes to 0.000');
     await expect(page.locator('body')).not.toContainText('NaN');
   }
+});
+
+test('the handover opens in a page of its own', async ({ page }) => {
+  await openHouse(page);
+  await page.getByRole('button', { name: 'File' }).click();
+  const opened = page.waitForEvent('popup');
+  await page.getByRole('button', { name: 'Handover to print' }).click();
+  const handover = await opened;
+  await expect(handover).toHaveTitle(/14 Quail Run Lane: handover/);
+  await expect(handover.locator('body')).toContainText('Bedroom 3');
 });

@@ -19,7 +19,7 @@ export const figure = (page: Page, label: string): Locator =>
 
 /** First number of a text. */
 export const numberIn = async (locator: Locator): Promise<number> =>
-  Number((await locator.innerText()).replaceAll(',', '').match(/-?[\d.]+/)![0]);
+  Number((await locator.textContent())!.replaceAll(',', '').match(/-?[\d.]+/)![0]);
 
 /** Moves a slider to its low end, by keyboard. */
 export const toLowEnd = async (slider: Locator): Promise<void> => {

@@ -26,6 +26,9 @@ export const sourceWords = (
   ];
 };
 
+/** Places that are named; the rest are summed up. */
+const most = 2;
+
 /** "Lost to the attic: 181 cfm." */
 export const lossSentence = (
   account: Account,
@@ -35,9 +38,11 @@ export const lossSentence = (
 ): string => {
   const places = streams.lostTo.filter(({ value }) => format.bare(value, dimension, 0) !== '0' && value > 0);
   if (places.length === 0) return 'Nothing is lost on the way out.';
-  const names = places.map(
-    ({ place, value }) => `${placeName(account, place)} ${format.full(value, dimension, 0)}`,
-  );
+  const names = places
+    .slice(0, most)
+    .map(({ place, value }) => `${placeName(account, place)} ${format.full(value, dimension, 0)}`);
+  const rest = places.slice(most).reduce((sum, { value }) => sum + value, 0);
+  if (rest > 0) names.push(`elsewhere ${format.full(rest, dimension, 0)}`);
   return `Lost on the way to rooms: ${names.join(', ')}`;
 };
 

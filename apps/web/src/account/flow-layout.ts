@@ -38,17 +38,21 @@ export type FlowSpace = { readonly width: number; readonly height: number };
 const left = 156;
 const barWidth = 14;
 const endWidth = 10;
-const roomWords = 196;
+/** Room for the words on the right: a name, a figure and what is missing. */
+const fewestWords = 150;
+const mostWords = 250;
 const top = 8;
 const lossFoot = 54;
 const fallRoom = 34;
 const roomGap = 4;
 const lineHeight = 17;
+/** Kept free at the bottom for the sentence that sums up the losses. */
+const lastLine = 26;
 
 /** Lays streams out to scale: rooms to the right, the shortest of air first, losses fall out below. */
 export const flowLayout = (streams: readonly Stream[], space: FlowSpace): FlowLayout => {
   const rooms = streams
-    .filter((stream) => stream.kind === 'room')
+    .filter((stream) => stream.kind === 'room' && stream.value + stream.missing > 0)
     .toSorted((a, b) => b.missing - a.missing || b.value - a.value);
   const losses = streams.filter((stream) => stream.kind === 'loss' && stream.value > 0);
   const given = total(rooms, 'value') + total(losses, 'value');
@@ -68,7 +72,7 @@ export const flowLayout = (streams: readonly Stream[], space: FlowSpace): FlowLa
     source,
     scale,
     rooms: roomBands(rooms, source, scale, space),
-    losses: lossBands(losses, source, scale, total(rooms, 'value'), space),
+    losses: lossBands(losses, rooms, source, scale, space),
   };
 };
 
@@ -82,7 +86,7 @@ const roomBands = (
   space: FlowSpace,
 ) => {
   const x0 = source.x + source.width;
-  const x1 = Math.max(x0 + 60, space.width - roomWords);
+  const x1 = rightEdge(rooms, x0, space);
   let from = source.y;
   let to = top;
   const bands = rooms.map((stream): Band => {
@@ -101,25 +105,25 @@ const roomBands = (
   });
   const spread = spreadApart(
     bands.map((band) => band.label.y),
-    lineHeight,
+    Math.min(lineHeight, (space.height - top - lastLine) / Math.max(1, bands.length)),
     top + lineHeight / 2,
-    space.height - 6,
+    space.height - lastLine,
   );
   return bands.map((band, i) => ({ ...band, label: { ...band.label, y: spread[i]! } }));
 };
 
 const lossBands = (
   losses: readonly Stream[],
+  rooms: readonly Stream[],
   source: FlowLayout['source'],
   scale: number,
-  toRooms: number,
   space: FlowSpace,
 ) => {
   const x0 = source.x + source.width;
-  const x1 = Math.max(x0 + 60, space.width - roomWords);
+  const x1 = rightEdge(rooms, x0, space);
   const foot = space.height - lossFoot;
   const pitch = (x1 - x0 - 30) / Math.max(1, losses.length);
-  let from = source.y + (toRooms + total(losses, 'value')) * scale;
+  let from = source.y + source.height;
   // The lowest strip falls first, so that no falling stream crosses another.
   return losses.map((stream, i): Band => {
     const size = stream.value * scale;
@@ -133,6 +137,12 @@ const lossBands = (
       label: { x: x + size / 2, y: foot + 15 },
     };
   });
+};
+
+const rightEdge = (rooms: readonly Stream[], x0: number, space: FlowSpace): number => {
+  const longest = Math.max(0, ...rooms.map(({ name }) => name.length));
+  const words = Math.min(mostWords, Math.max(fewestWords, 7.2 * longest + 84));
+  return Math.max(x0 + 60, space.width - words);
 };
 
 const across = (x0: number, y0: number, x1: number, y1: number, height: number): string => {

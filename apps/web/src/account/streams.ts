@@ -162,7 +162,7 @@ const heatLosses = (account: Account, value: Value): Stream[] => {
         value,
       ),
     ),
-    loss('mixing', 'rooms mixing', mixed),
+    loss('mixing', 'mixing', mixed),
   ];
 };
 

@@ -35,12 +35,12 @@ const Answer = ({ question: { provenance, asker } }: { question: Question }) => 
       aria-label={`Where from: ${provenance.title}`}
       onKeyDown={(event) => event.key === 'Escape' && close()}
     >
-      <header>
+      <div className="where-from-head">
         <h3>{provenance.title}</h3>
         <button type="button" className="close" aria-label="Close" onClick={close}>
           ×
         </button>
-      </header>
+      </div>
       <p className="where-from-value">
         {provenance.value}
         {provenance.range && <span className="quiet"> 10–90 %: {provenance.range}</span>}

@@ -23,7 +23,7 @@ export const PlanRoom = ({
 );
 
 export const PlanRoomWords = ({ room, words }: { room: DrawnRoom; words: RoomWords }) => {
-  const { box, lines, inside } = words;
+  const { box, text, inside } = words;
   const [cx, cy] = boxCentre(boxAround(room.outline));
   return (
     <Unsaid className={`room-words ${inside ? `on-${room.standing.band}` : 'on-paper'}`}>
@@ -40,8 +40,13 @@ export const PlanRoomWords = ({ room, words }: { room: DrawnRoom; words: RoomWor
           />
         </>
       )}
-      {lines.map((line, i) => (
-        <text key={line} x={box.x + 1} y={box.y + 12 + i * lineHeight} fontWeight={i === 0 ? 700 : 400}>
+      {[...text.name, ...text.figures].map((line, i) => (
+        <text
+          key={line}
+          x={box.x + 1}
+          y={box.y + 12 + i * lineHeight}
+          fontWeight={i < text.name.length ? 700 : 400}
+        >
           {line}
         </text>
       ))}

@@ -8,7 +8,9 @@ import { covered, type LabelWish, type PlacedLabel, placeLabels, type Size } fro
 /** Width of a text in screen units, in the plan's typeface. */
 export type Measure = (text: string, bold: boolean) => number;
 
-export type RoomWords = PlacedLabel & { readonly lines: readonly string[] };
+/** Words of a room: its name, in bold, and below it its figures. */
+export type RoomText = { readonly name: readonly string[]; readonly figures: readonly string[] };
+export type RoomWords = PlacedLabel & { readonly text: RoomText };
 export type DropWords = {
   readonly drop: DrawnDrop;
   readonly words: string;
@@ -40,12 +42,12 @@ export const planWords = (
     ({ id, outline }): LabelWish => ({
       id,
       outline,
-      variants: variants.get(id)!.map((lines) => sizeOf(lines, measure)),
+      variants: variants.get(id)!.map((text) => sizeOf(text, measure)),
     }),
   );
   const rooms = placeLabels(wishes, { discs, boxes }, drawing.area, previous?.rooms).map((label) => ({
     ...label,
-    lines: variants.get(label.id)![label.variant]!,
+    text: variants.get(label.id)![label.variant]!,
   }));
   return {
     rooms,
@@ -54,28 +56,37 @@ export const planWords = (
 };
 
 /** What is written in a room, fullest first; the share of its air is always said. */
-const roomVariants = (account: Account, id: string, format: Format): string[][] => {
+const roomVariants = (account: Account, id: string, format: Format): RoomText[] => {
   const room = account.rooms.find((each) => each.room === id);
   const name = account.survey.rooms.find((each) => each.id === id)?.name ?? id;
-  if (!room) return [[name]];
+  if (!room) return [{ name: [name], figures: [] }];
+  const names = [[name], inTwoLines(name)].filter((lines) => lines !== undefined);
   const temperature = format.full(room.predicted_C, 'temperature');
-  if (!(room.needed_m3s > 0) && !(room.delivered_m3s > 1e-6)) return [[name, temperature], [name]];
-  const air = format.of(room.delivered_m3s, room.needed_m3s, 'airflow');
-  const brief = `${format.bare(room.delivered_m3s, 'airflow', 0)}/${format.bare(room.needed_m3s, 'airflow', 0)}`;
+  const { needed_m3s: needed, delivered_m3s: delivered } = room;
+  if (!(needed > 0) && !(delivered > 1e-6))
+    return [[temperature], []].flatMap((figures) => names.map((lines) => ({ name: lines, figures })));
+  const air = format.of(delivered, needed, 'airflow');
   const bare = air.replace(` ${format.unit('airflow')}`, '');
+  const brief = `${format.bare(delivered, 'airflow', 0)}/${format.bare(needed, 'airflow', 0)}`;
+  const figures = [[air, temperature], [bare, temperature], [air], [bare]];
   return [
-    [name, air, temperature],
-    [name, bare, temperature],
-    [name, air],
-    [name, bare],
-    [`${name} ${brief}`],
-    [name, brief],
+    ...figures.flatMap((each) => names.map((lines) => ({ name: lines, figures: each }))),
+    { name: [`${name} ${brief}`], figures: [] },
+    ...names.map((lines) => ({ name: lines, figures: [brief] })),
   ];
 };
 
-const sizeOf = (lines: readonly string[], measure: Measure): Size => ({
-  width: Math.max(...lines.map((line, i) => measure(line, i === 0))) + 2,
-  height: lines.length * lineHeight,
+/** A name of several words, broken where its halves are most alike. */
+const inTwoLines = (name: string): string[] | undefined => {
+  const breaks = [...name.matchAll(/ /g)].map(({ index }) => index);
+  const middle = breaks.toSorted((a, b) => Math.abs(a - name.length / 2) - Math.abs(b - name.length / 2))[0];
+  return middle === undefined ? undefined : [name.slice(0, middle), name.slice(middle + 1)];
+};
+
+const sizeOf = ({ name, figures }: RoomText, measure: Measure): Size => ({
+  width:
+    Math.max(...name.map((line) => measure(line, true)), ...figures.map((line) => measure(line, false))) + 2,
+  height: (name.length + figures.length) * lineHeight,
 });
 
 const dropWords = (

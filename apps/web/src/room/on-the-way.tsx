@@ -1,4 +1,11 @@
-import type { Account, Dimension, PathLoss, RoomStanding } from '@airledger/engine';
+import {
+  type Account,
+  type Dimension,
+  displayNumber,
+  type PathLoss,
+  type RoomStanding,
+  type UnitSystem,
+} from '@airledger/engine';
 import { useState } from 'react';
 import { useFormat } from '../figure/use-format.ts';
 import { Segmented } from '../shell/segmented.tsx';
@@ -8,11 +15,16 @@ type Kind = 'air' | 'heat' | 'pressure';
 
 const kinds: Record<
   Kind,
-  { words: string; of: (loss: PathLoss) => number; dimension: Dimension; digits: number }
+  { words: string; of: (loss: PathLoss) => number; dimension: Dimension; digits: Record<UnitSystem, number> }
 > = {
-  air: { words: 'Air', of: (loss) => loss.air_m3s, dimension: 'airflow', digits: 0 },
-  heat: { words: 'Heat', of: (loss) => loss.sensible_W, dimension: 'power', digits: 0 },
-  pressure: { words: 'Pressure', of: (loss) => loss.drop_Pa, dimension: 'pressure', digits: 3 },
+  air: { words: 'Air', of: (loss) => loss.air_m3s, dimension: 'airflow', digits: { ip: 0, si: 0 } },
+  heat: { words: 'Heat', of: (loss) => loss.sensible_W, dimension: 'power', digits: { ip: 0, si: 0 } },
+  pressure: {
+    words: 'Pressure',
+    of: (loss) => loss.drop_Pa,
+    dimension: 'pressure',
+    digits: { ip: 3, si: 1 },
+  },
 };
 
 const most = 5;
@@ -26,7 +38,9 @@ export const OnTheWay = ({ account, room }: { account: Account; room: RoomStandi
   const shown = losses.slice(0, most);
   const rest = losses.slice(most).reduce((sum, loss) => sum + of(loss), 0);
   const largest = shown[0] ? of(shown[0]) : 1;
-  const decimals = format.units === 'si' && dimension === 'pressure' ? 1 : digits;
+  // Small losses would all read as nothing in whole numbers.
+  const decimals =
+    kind === 'air' && displayNumber(largest, dimension, format.units) < 10 ? 1 : digits[format.units];
   return (
     <section className="card-part" aria-label="Lost on the way">
       <div className="card-head">

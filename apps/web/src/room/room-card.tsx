@@ -11,7 +11,7 @@ import { TryIt } from './try-it.tsx';
 import { Why } from './why.tsx';
 import './room.css';
 
-/** The room in hand: how it stands, what is lost on the way to it, what could be done, what is asked of it. */
+/** The room in hand: how it stands and why, what could be done, what is lost on the way, what is asked of it. */
 export const RoomCard = () => {
   const account = useAccount();
   const id = useWorkbench((state) => state.room);
@@ -26,8 +26,8 @@ export const RoomCard = () => {
       </p>
       <RoomFigures account={account} room={room} />
       <Why room={room} />
-      <OnTheWay account={account} room={room} />
       <TryIt room={room.room} />
+      <OnTheWay account={account} room={room} />
       <RoomChecks account={account} room={room.room} />
     </Scrolls>
   );

@@ -1,8 +1,8 @@
 import type { Account } from '@airledger/engine';
 import { CheckLine } from '../checks/check-line.tsx';
 import { byResult } from '../checks/check-words.ts';
+import { showArea } from '../state/actions.ts';
 import { useReading } from '../state/select.ts';
-import { useWorkbench } from '../state/store.ts';
 import { runsOf } from './room-provenance.ts';
 
 const most = 7;
@@ -21,11 +21,7 @@ export const RoomChecks = ({ account, room }: { account: Account; room: string }
     <section className="card-part" aria-label="Checks of this room">
       <div className="card-head">
         <h3>Checks</h3>
-        <button
-          type="button"
-          className="link-button"
-          onClick={() => useWorkbench.setState({ area: 'checks' })}
-        >
+        <button type="button" className="link-button" onClick={() => showArea('checks')}>
           all {reading.checks.length}
         </button>
       </div>

@@ -35,7 +35,7 @@ export const Slider = ({ handle, surveyed }: { handle: SliderHandle; surveyed: n
     if (typing !== undefined && problem === undefined) take(typing);
   };
   return (
-    <div className={handle.value === surveyed ? 'slider' : 'slider tried'}>
+    <div className="slider">
       <label htmlFor={id}>{handle.label}</label>
       <input
         id={id}
@@ -78,25 +78,23 @@ export const Slider = ({ handle, surveyed }: { handle: SliderHandle; surveyed: n
         }}
         onBlur={leave}
       />
+      <button
+        type="button"
+        className="put-back"
+        disabled={handle.value === surveyed}
+        aria-label={`Put ${handle.label} back to ${format.full(surveyed, dimension)}`}
+        title={`Put back to ${format.full(surveyed, dimension)}`}
+        onClick={() => {
+          tryValue(handle.id, surveyed);
+          letGo();
+        }}
+      >
+        ↺
+      </button>
       {problem && (
         <p id={`${id}-problem`} className="slider-problem" role="alert">
           “{typing}” is not taken: {problem}. Type {dimensions[dimension].called}, as{' '}
           {dimensions[dimension].examples[format.units === 'ip' ? 0 : 1]}.
-        </p>
-      )}
-      {handle.value !== surveyed && !problem && (
-        <p className="slider-was quiet">
-          surveyed {format.full(surveyed, dimension)}
-          <button
-            type="button"
-            className="link-button"
-            onClick={() => {
-              tryValue(handle.id, surveyed);
-              letGo();
-            }}
-          >
-            put back
-          </button>
         </p>
       )}
     </div>

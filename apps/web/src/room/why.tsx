@@ -1,14 +1,22 @@
 import type { RoomStanding } from '@airledger/engine';
 import { useFormat } from '../figure/use-format.ts';
 import { isShort, standing } from '../plan/standing.ts';
-import { useWorkbench } from '../state/store.ts';
+import { noTrials, useWorkbench } from '../state/store.ts';
 
 /** Why a room is short of air: causes that add up to its shortage. */
 export const Why = ({ room }: { room: RoomStanding }) => {
   const format = useFormat();
-  const explanation = useWorkbench((state) => state.explanation);
-  if (!isShort(standing(room))) return null;
-  const known = explanation?.room === room.room ? explanation : undefined;
+  const explained = useWorkbench((state) => state.explained);
+  const moving = useWorkbench((state) => state.moving !== undefined);
+  const fresh = useWorkbench(
+    (state) =>
+      state.explained?.state === state.viewed &&
+      state.explained.mode === state.mode &&
+      state.explained.trials === (state.trials[state.viewed] ?? noTrials),
+  );
+  // While a handle moves the reasons stay, so that nothing jumps away under the hand.
+  if (!moving && !isShort(standing(room))) return null;
+  const known = explained?.explanation.room === room.room ? explained.explanation : undefined;
   const air = (value: number) => format.bare(value, 'airflow', 0);
   const causes = (known?.causes ?? []).filter((cause) => air(cause.air_m3s) !== '0');
   const lines = known
@@ -19,7 +27,11 @@ export const Why = ({ room }: { room: RoomStanding }) => {
     : [];
   const largest = Math.max(...lines.map((line) => Math.abs(line.air_m3s)), 1e-9);
   return (
-    <section className="card-part" aria-label="Why it is short" aria-busy={known === undefined}>
+    <section
+      className={fresh ? 'card-part' : 'card-part stale'}
+      aria-label="Why it is short"
+      aria-busy={!fresh}
+    >
       <div className="card-head">
         <h3>Why</h3>
         <span className="quiet">{format.unit('airflow')}</span>

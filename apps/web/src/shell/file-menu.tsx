@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react';
 import { openAddress, openFile, redo, undo } from '../state/actions.ts';
 import { useWorkbench } from '../state/store.ts';
 import { useDemos } from './first-job.ts';
+import { printHandover } from './print-handover.ts';
 
 /** Opening a house, and taking back what was tried. */
 export const FileMenu = () => {
@@ -9,6 +10,7 @@ export const FileMenu = () => {
   const menu = useRef<HTMLDivElement>(null);
   const button = useRef<HTMLButtonElement>(null);
   const demos = useDemos((state) => state.demos);
+  const opened = useWorkbench((state) => state.job !== undefined);
   const canUndo = useWorkbench((state) => state.past.length > 0);
   const canRedo = useWorkbench((state) => state.future.length > 0);
   useEffect(() => {
@@ -53,6 +55,11 @@ export const FileMenu = () => {
           <button type="button" disabled={!canRedo} onClick={then(redo)}>
             Redo <span className="quiet">Ctrl Y</span>
           </button>
+          {opened && (
+            <button type="button" onClick={then(() => void printHandover())}>
+              Handover to print …
+            </button>
+          )}
           {demos.length > 0 && <p className="menu-part">Demo houses</p>}
           {demos.map(({ name, url }) => (
             <button key={url} type="button" onClick={then(() => void openAddress(name, url))}>

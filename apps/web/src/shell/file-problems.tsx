@@ -11,11 +11,9 @@ export const FileProblems = ({ refused: { fileName, problems } }: { refused: Ref
   const count = problems.length === 1 ? 'one thing' : `${problems.length} things`;
   return (
     <dialog ref={box} className="problems" aria-labelledby="problems-title" onClose={dismissRefused}>
-      <header>
-        <h2 id="problems-title">
-          {fileName} was not opened: {count} to put right
-        </h2>
-      </header>
+      <h2 id="problems-title">
+        {fileName} was not opened: {count} to put right
+      </h2>
       <Scrolls className="problem-list" label="What is wrong">
         <ol>
           {problems.map((problem) => (
@@ -35,11 +33,11 @@ export const FileProblems = ({ refused: { fileName, problems } }: { refused: Ref
           ))}
         </ol>
       </Scrolls>
-      <footer>
+      <div>
         <button type="button" className="plain-button" onClick={() => box.current?.close()}>
           Close
         </button>
-      </footer>
+      </div>
     </dialog>
   );
 };

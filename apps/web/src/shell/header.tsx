@@ -57,7 +57,7 @@ const StateSwitch = () => {
   ];
   const choose = (value: string) =>
     value === 'compare'
-      ? useWorkbench.setState({ compared: true, viewed: states[0]!.id })
+      ? useWorkbench.setState({ compared: true, area: 'air' })
       : useWorkbench.setState({ compared: false, viewed: value.slice('state '.length) });
   return (
     <Segmented

@@ -1,5 +1,6 @@
 import type { Mode } from '@airledger/engine';
 import { type Format, useFormat } from '../figure/use-format.ts';
+import { showArea } from '../state/actions.ts';
 import { useReading } from '../state/select.ts';
 import { type Area, useWorkbench } from '../state/store.ts';
 import { surveyInBrief } from '../survey/known.ts';
@@ -28,7 +29,7 @@ export const Rail = () => {
           key={step.area}
           type="button"
           aria-current={step.area === area ? 'page' : undefined}
-          onClick={() => useWorkbench.setState({ area: step.area })}
+          onClick={() => showArea(step.area)}
         >
           <strong>{step.name}</strong>
           <span>{figures[step.area]}</span>

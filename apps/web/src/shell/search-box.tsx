@@ -1,17 +1,18 @@
 import { type KeyboardEvent, useId, useMemo, useState } from 'react';
-import { choosePart, chooseRoom, redo, undo } from '../state/actions.ts';
+import { choosePart, chooseRoom, redo, showArea, undo } from '../state/actions.ts';
 import { useBaseSurvey } from '../state/select.ts';
 import { useWorkbench } from '../state/store.ts';
+import { printHandover } from './print-handover.ts';
 import { type Finding, search } from './search.ts';
 import { chooseTheme } from './theme.ts';
 
 const set = useWorkbench.setState;
 
 const actions: readonly Finding[] = [
-  { name: 'Show the survey', act: () => set({ area: 'survey' }) },
-  { name: 'Show the loads', act: () => set({ area: 'loads' }) },
-  { name: 'Show the air', act: () => set({ area: 'air' }) },
-  { name: 'Show the checks', act: () => set({ area: 'checks' }) },
+  { name: 'Show the survey', act: () => showArea('survey') },
+  { name: 'Show the loads', act: () => showArea('loads') },
+  { name: 'Show the air', act: () => showArea('air') },
+  { name: 'Show the checks', act: () => showArea('checks') },
   {
     name: 'Show the account as a table',
     act: () => set({ area: 'air', accountOpen: true, accountAsTable: true }),
@@ -23,6 +24,7 @@ const actions: readonly Finding[] = [
   { name: 'SI units', act: () => set({ units: 'si' }) },
   { name: 'Dark colours', act: () => chooseTheme('dark') },
   { name: 'Light colours', act: () => chooseTheme('light') },
+  { name: 'Handover to print', act: () => void printHandover() },
   { name: 'Undo', act: undo },
   { name: 'Redo', act: redo },
 ].map((action) => ({ ...action, id: action.name, kind: 'action' }));

@@ -1,5 +1,5 @@
 import { engine, patientEngine } from '../worker/engine-client.ts';
-import { noTrials, useWorkbench, type Workbench } from './store.ts';
+import { type Area, noTrials, useWorkbench, type Workbench } from './store.ts';
 
 const set = useWorkbench.setState;
 const get = useWorkbench.getState;
@@ -21,12 +21,13 @@ export const openText = async (fileName: string, text: string): Promise<void> =>
     refused: undefined,
     viewed: first,
     compared: false,
+    pair: [first, job.states[1]?.id ?? first],
     trials: {},
     past: [],
     future: [],
     readings: {},
     ranges: undefined,
-    explanation: undefined,
+    explained: undefined,
     room: undefined,
     part: undefined,
     storey: Math.min(...survey.rooms.map((room) => room.storey), Number.POSITIVE_INFINITY),
@@ -52,6 +53,9 @@ export const openAddress = async (name: string, url: string): Promise<void> => {
 };
 
 export const dismissRefused = (): void => set({ refused: undefined });
+
+/** Shows a work area; a comparison is part of the air only. */
+export const showArea = (area: Area): void => set({ area, ...(area === 'air' ? {} : { compared: false }) });
 
 /** Chooses a room, on its storey, with the first of its runs in hand. */
 export const chooseRoom = (id: string): void => {

@@ -6,16 +6,14 @@ import { noTrials, useWorkbench, type Workbench } from './store.ts';
 const rest_ms = 250;
 
 /**
- * Keeps ranges of the figures in view and the causes of the room's shortage up with the account: they go as soon
- * as something is edited, and come back when the edit has come to rest.
+ * Keeps ranges of the figures in view and the causes of the room's shortage up with the account: ranges go as
+ * soon as something is edited, and all is worked out anew when the edit has come to rest.
  */
 export const keepReasons = (): void => {
   let timer: number | undefined;
   const again = (changed: 'house' | 'room') => {
     void patientEngine.stop();
-    useWorkbench.setState(
-      changed === 'house' ? { ranges: undefined, explanation: undefined } : { explanation: undefined },
-    );
+    if (changed === 'house') useWorkbench.setState({ ranges: undefined });
     clearTimeout(timer);
     timer = window.setTimeout(() => void workOut(), rest_ms);
   };
@@ -39,7 +37,8 @@ const workOut = async (): Promise<void> => {
   const survey = applyTrials(base, trials);
   const current = sameQuestion(state);
   const explanation = await patientEngine.explain(survey, mode, room);
-  if (current() && useWorkbench.getState().room === room) useWorkbench.setState({ explanation });
+  if (current() && useWorkbench.getState().room === room)
+    useWorkbench.setState({ explained: { explanation, state: viewed, mode, trials } });
   if (!current() || useWorkbench.getState().ranges) return;
   const ranges = await patientEngine.range({ state: viewed, mode, trials });
   if (ranges && current()) useWorkbench.setState({ ranges });

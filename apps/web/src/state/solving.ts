@@ -47,7 +47,7 @@ const firstRoom = (reading: Reading): Partial<Workbench> => {
 /** States whose figures are on the page. */
 export const statesInView = (state: Workbench): string[] => {
   const ids = state.job?.states.map(({ id }) => id) ?? [];
-  return state.compared ? ids.slice(0, 2) : ids.filter((id) => id === state.viewed);
+  return ids.filter((id) => id === state.viewed || (state.compared && state.pair.includes(id)));
 };
 
 /** Keeps the readings up with what is in view and what is tried, for as long as the page lives. */

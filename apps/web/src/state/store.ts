@@ -15,14 +15,24 @@ export type Quantity = 'air' | 'sensible' | 'moisture';
 /** What goes wrong with a file is shown in place, together with the file it belongs to. */
 export type RefusedFile = { readonly fileName: string; readonly problems: readonly JobError[] };
 
+/** An explanation and what it was worked out for. */
+export type Explained = {
+  readonly explanation: Explanation;
+  readonly state: string;
+  readonly mode: Mode;
+  readonly trials: Trials;
+};
+
 export type Workbench = {
   readonly job?: OpenedJob;
   readonly fileName: string;
   readonly refused?: RefusedFile;
   readonly area: Area;
-  /** State in view, by its id; in a comparison the first of the two. */
+  /** State in view, by its id. */
   readonly viewed: string;
   readonly compared: boolean;
+  /** The two states of a comparison. */
+  readonly pair: readonly [string, string];
   readonly mode: Mode;
   readonly units: UnitSystem;
   readonly theme: Theme;
@@ -40,9 +50,10 @@ export type Workbench = {
   /** Handle that is being moved: its moves make one step of history. */
   readonly moving?: string;
   readonly readings: Readonly<Record<string, Reading>>;
-  /** Ranges of the figures in view, and why the room in hand is short; absent until they are known. */
+  /** Ranges of the figures in view; absent until they are known. */
   readonly ranges?: Ranges;
-  readonly explanation?: Explanation;
+  /** Why a room is short, as it was worked out last. */
+  readonly explained?: Explained;
   readonly failure?: string;
   readonly solving: boolean;
 };
@@ -57,6 +68,7 @@ export const useWorkbench = create<Workbench>()(
       area: 'air',
       viewed: '',
       compared: false,
+      pair: ['', ''],
       mode: 'cooling',
       units: 'ip',
       theme: 'light',

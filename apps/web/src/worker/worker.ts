@@ -1,10 +1,20 @@
-import { account, type Explanation, explainShortage, type Mode, type Survey } from '@airledger/engine';
+import {
+  account,
+  type Explanation,
+  explainShortage,
+  type Mode,
+  type Survey,
+  type UnitSystem,
+} from '@airledger/engine';
 import type { Job } from '@airledger/job';
 import { expose } from 'comlink';
+import { makeHandover } from './make-handover.ts';
 import { type Opening, openJob } from './open-job.ts';
 import type { Ranges } from './ranges.ts';
 import { type Reading, readSurvey } from './read-survey.ts';
 import { type RangeQuestion, sampleRanges } from './sample-ranges.ts';
+
+type HandoverStates = Parameters<typeof makeHandover>[1];
 
 let typed: Job | undefined;
 let question = 0;
@@ -29,6 +39,11 @@ const engine = {
 
   explain(survey: Survey, mode: Mode, room: string): Explanation {
     return explainShortage(account(survey, mode), room);
+  },
+
+  async handover(states: HandoverStates, units: UnitSystem): Promise<string> {
+    if (!typed) throw new Error('No job is open.');
+    return makeHandover(typed, states, units);
   },
 
   /** Ranges of the job that was opened last; undefined when another question or `stop` came in between. */
