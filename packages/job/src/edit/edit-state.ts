@@ -156,7 +156,7 @@ export const editState = (job: Job, stateId: string, edit: (house: Job) => Job):
 };
 
 /** The job with one change of a state taken back alone; the others stay, without those that depended on it. */
-export const takeBack = (job: Job, stateId: string, index: number): Job => {
+export const takeBackChange = (job: Job, stateId: string, index: number): Job => {
   const position = stateIds(job).indexOf(stateId);
   const state = job.states?.[position];
   if (state?.changes[index] === undefined)

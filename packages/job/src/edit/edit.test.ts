@@ -34,7 +34,7 @@ import {
   roomsBeside,
   setMany,
   setRegister,
-  takeBack,
+  takeBackChange,
   uniqueId,
   wallAt,
 } from './index.ts';
@@ -458,7 +458,7 @@ describe('states', () => {
     expect(changesOf(job)).toHaveLength(3);
     const less = sound(editState(job, 'as-found', (house) => deletePart(house, 'main', 'run-bedroom')));
     expect(changesOf(less)).toHaveLength(2);
-    expect(changesOf(takeBack(less, 'as-specified', 0))).toHaveLength(1);
+    expect(changesOf(takeBackChange(less, 'as-specified', 0))).toHaveLength(1);
   });
 
   test('an edit of any demo house in any state gives that state exactly the edited house', () => {

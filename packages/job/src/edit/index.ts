@@ -8,7 +8,7 @@ export { type Clip, copy, paste } from './copy-paste.ts';
 export { branchesOf, deletePart } from './delete-part.ts';
 export { drawn, isDrawn, risesOf } from './drawn.ts';
 export { EditRefused } from './edit-refused.ts';
-export { addState, changesBetween, editState, takeBack } from './edit-state.ts';
+export { addState, changesBetween, editState, takeBackChange } from './edit-state.ts';
 export {
   angleBetween,
   counterClockwise,
