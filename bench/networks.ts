@@ -84,10 +84,12 @@ export function treeNetwork(ducts: number, loops: number, seed = 1): Network {
   branches.forEach(({ from, to, rooms: count }, i) => {
     elements.push(duct(`duct ${i}`, from, to, 1 + 6 * random(), sized(count), 0.2 + random()));
   });
+  // Rings close between neighbours, as built ones do: a branch is tied to a node three ducts up its own trunk.
+  const parentOf = (node: number) => branches[branchInto.get(node) ?? 0]!.from;
   for (let i = 0; i < loops; i++) {
-    const at = Math.floor(random() * inner.length);
-    const other = Math.max(0, at - 2 - Math.floor(random() * 12));
-    if (other !== at) elements.push(duct(`loop ${i}`, inner[at]!, inner[other]!, 2 + 5 * random(), 0.2, 1));
+    const at = inner[Math.floor(random() * inner.length)]!;
+    const other = parentOf(parentOf(parentOf(at)));
+    if (other !== at) elements.push(duct(`loop ${i}`, at, other, 2 + 5 * random(), 0.2, 1));
   }
   for (const node of inner) {
     const coefficient = 2e-4 + 8e-4 * random();
