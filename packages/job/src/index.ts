@@ -43,9 +43,11 @@ export type {
   State,
 } from './schema/job-schema.ts';
 export { type FileType, fileTypes, type JobFile, type JobPhoto } from './schema/photo-schema.ts';
+export type { JobUnderlay } from './schema/underlay-schema.ts';
 export { applyState, stateIds } from './states/apply-state.ts';
 export { valueAt } from './states/job-path.ts';
 export { setField } from './states/set-field.ts';
+export { outlineOf, pointOf } from './survey/plan.ts';
 export { surveyOf } from './survey/survey-of.ts';
 export type { Sample } from './survey/surveyor.ts';
 export type { Typed } from './typed.ts';

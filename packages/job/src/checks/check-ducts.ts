@@ -87,18 +87,6 @@ const checkTree = (complain: Complain, system: Loose, path: string): void => {
         'A bypass leads from supply to return.',
       );
   }
-  for (const side of ['supply', 'return'])
-    if (
-      parts.length > 0 &&
-      parts.every(({ record }) => isSide(record.side)) &&
-      !parts.some(({ record }) => record.side === side && isLoose(record.terminal))
-    )
-      complain(
-        `${path}/parts`,
-        `no ${side === 'supply' ? 'supply register' : 'return grille'}`,
-        'at least one on either side',
-        `Add a ${side} part with a terminal.`,
-      );
 };
 
 const checkLeaks = (complain: Complain, holder: Loose, path: string): void => {

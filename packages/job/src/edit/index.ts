@@ -78,7 +78,7 @@ export {
 } from './rooms.ts';
 export { type PartFilter, partsIn, setMany } from './set-many.ts';
 export { type Snapped, type SnapTo, snapPoint } from './snap-point.ts';
-export { areaText, lengthText, pointText, sizeText } from './typed-text.ts';
+export { areaText, lengthText, pointText, siOf, sizeText } from './typed-text.ts';
 export { idFrom, uniqueId } from './unique-id.ts';
 export { type Writing, wallsFromOutline } from './walls-from-outline.ts';
 export { addZone, deleteZone, moveZone, type NewZone, setZoneOutline } from './zones.ts';

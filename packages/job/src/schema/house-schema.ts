@@ -72,6 +72,9 @@ export const indoorSchema = z.strictObject({
   }).optional(),
 });
 
+/** Drawn there; without one the drawing finds a place. Nothing is computed from it. */
+export const spotField = pointField('Where on the plan it is drawn.').optional();
+
 const tightnessWords = ['tight', 'good', 'average', 'leaky', 'very leaky'] as const;
 
 export const houseSchema = z.strictObject({
@@ -133,6 +136,7 @@ export const surfaceSchema = z.strictObject({
   size: sizeField('Width x height, instead of the area.').optional(),
   count: count('How many of the same.', 1, 100).optional(),
   in: reference('Wall of the same room that a window or door sits in.').optional(),
+  spot: spotField,
   assembly: nameFrom('assemblies', 'Name from the table of assemblies; gives U and solar gain.').optional(),
   u: quantity('transmittance', 'U of the whole assembly with films.', {
     least: 'U-0.005',
@@ -267,12 +271,14 @@ export const doorSchema = z.strictObject({
     least: '0.1 in²',
     most: '500 in²',
   }).optional(),
+  spot: spotField,
 });
 
 export const transferSchema = z.strictObject({
   id: id('Name.'),
   kind: z.enum(['transfer grille', 'jump duct']),
   between: betweenSchema,
+  spot: spotField,
   face: faceField('Face of the grille.').optional(),
   diameter: quantity('size', 'Diameter of a jump duct.', { least: '2 in', most: '30 in' }).optional(),
   freeArea: quantity('opening', 'Free area, instead of face or diameter.', {

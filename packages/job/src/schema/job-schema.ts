@@ -14,6 +14,7 @@ import {
 } from './house-schema.ts';
 import { fileSchema, photoSchema } from './photo-schema.ts';
 import { codeSchema, leakageTestSchema, systemSchema } from './system-schema.ts';
+import { underlaySchema } from './underlay-schema.ts';
 
 /** The version that this program writes. */
 export const currentVersion = 1;
@@ -52,6 +53,7 @@ export const jobSchema = z.strictObject({
   leakageTests: z.array(leakageTestSchema).optional(),
   code: codeSchema.optional(),
   photos: z.array(photoSchema).describe('Photos, each with what it shows.').optional(),
+  underlays: z.array(underlaySchema).describe('Pictures of plans under the drawing.').optional(),
   files: z
     .array(fileSchema)
     .describe('Bytes of photos and drawings in a file that travels; the store keeps them apart.')

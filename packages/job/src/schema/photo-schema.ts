@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { count, id, pointField, reference, text } from './fields.ts';
 
-const sha256 = z
+export const sha256 = z
   .string()
   .check((ctx) => {
     if (!/^[0-9a-f]{64}$/.test(ctx.value))

@@ -12,7 +12,7 @@ import {
   sectionField,
   text,
 } from './fields.ts';
-import { knownSchema } from './house-schema.ts';
+import { knownSchema, spotField } from './house-schema.ts';
 
 const tightnessOfLeaks = ['sealed', 'typical', 'leaky', 'open'] as const;
 const leakPlaces = ['takeoff', 'joint', 'seam', 'boot', 'plenum', 'cabinet'] as const;
@@ -190,6 +190,8 @@ const coilSchema = z.strictObject({
 
 const airHandlerSchema = z.strictObject({
   zone: reference('Zone or room it stands in.'),
+  spot: spotField,
+  storey: count('Storey on whose plan it is drawn.', -1, 7).optional(),
   fan: fanSchema.optional(),
   filter: filterSchema.optional(),
   coil: coilSchema.optional(),
