@@ -7,6 +7,7 @@ export default defineConfig({
       'apps/**/*.test.{ts,tsx}',
       'tests/outside/**/*.test.ts',
       'tests/cli/**/*.test.ts',
+      'tests/server/**/*.test.ts',
       'tests/*.test.ts',
     ],
     exclude: ['**/node_modules/**', '**/dist/**'],

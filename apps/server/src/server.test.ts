@@ -1,9 +1,11 @@
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, expect, test } from 'vitest';
 import { type JobList, startServer } from './index.ts';
 
 const given = fileURLToPath(new URL('../package.json', import.meta.url));
-const server = await startServer({ port: 0, jobFile: given });
+const server = await startServer({ port: 0, jobFile: given, data: join(tmpdir(), 'airledger-unused') });
 afterAll(() => server.close());
 
 test('lists the job it was given first', async () => {
