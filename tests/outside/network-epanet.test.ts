@@ -6,7 +6,7 @@ import { compileNetwork, solveNetwork } from '../../packages/engine/src/network/
 
 /**
  * Oracle: EPANET 2.2 (public domain; package epanet-js), the same network with air as the fluid and its own friction
- * law (Swamee–Jain with Dunlop's cubic). Both hard-coded constants of the engine are corrected: 0.02517 for
+ * law (Swamee–Jain with Dunlop's cubic). Both hard-coded constants inside EPANET are corrected: 0.02517 for
  * 8/(π²g) and 28.317 litres per cubic foot.
  */
 describe('agreement with EPANET', () => {

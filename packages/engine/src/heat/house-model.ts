@@ -6,6 +6,7 @@ import type { AirSystem, Mode, Survey } from '../survey/types.ts';
 import { type Balance, sensibleBalance } from './balance.ts';
 import { type Carried, type Columns, carry, columnsOf, type Transfer } from './carry.ts';
 import { type DirectedFlow, directFlow } from './directed-flow.ts';
+import { remainingInfiltration } from './remaining-infiltration.ts';
 import { houseTerms, type Terms } from './terms.ts';
 
 /** Everything that stays the same while the outputs are sought. */
@@ -88,7 +89,7 @@ export function modelHouse(
     loads,
     zones,
     specificHeat_JkgK,
-    remainingInfiltration(air, flow, loads),
+    remainingInfiltration(air, flow, loads, specificHeat_JkgK),
   );
   const fallback_C = new Float64Array(columns.unknowns).fill(set_C);
   const sensible = sensibleBalance(
@@ -186,20 +187,4 @@ function responsibilities(
     }
     return shares;
   });
-}
-
-/**
- * Share of the natural infiltration that remains beside the flows that fans and leaky ducts force through the envelope:
- * max(0, Q_i − ½·Q_unbalanced)/Q_i, so that the inflow is max(Q_unbalanced, Q_i + ½·Q_unbalanced) when the house is
- * sucked on (ASHRAE Handbook—Fundamentals 2021 ch. 17, eq. 12–14, after Palmiter & Bond 1991).
- */
-function remainingInfiltration(air: Air, flow: DirectedFlow, loads: Loads): number {
-  let net_kgs = 0;
-  air.elements.forEach((element, e) => {
-    if (element.kind !== 'envelope') return;
-    const enters = air.nodes[flow.lower[e]!]!.kind === 'room';
-    net_kgs += enters ? flow.mass_kgs[e]! : -flow.mass_kgs[e]!;
-  });
-  const natural_kgs = loads.infiltration_m3s * loads.indoor.density_kgm3;
-  return natural_kgs > 0 ? Math.max(0, natural_kgs - 0.5 * Math.abs(net_kgs)) / natural_kgs : 0;
 }

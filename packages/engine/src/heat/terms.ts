@@ -53,7 +53,7 @@ export const doorwayExchange_kgsm2 = 0.062;
  * conductance. Where a load line takes a lagged value (cooling through a ceiling), the difference from the
  * conduction of the hour comes out of, or goes into, the construction: 'storage'.
  *
- * @param inducedOff_kgs mass flow per kg/s of natural infiltration that remains while the fans run, 0 … 1.
+ * @param remaining share of each room's natural infiltration that is left while the fans run.
  */
 export function houseTerms(
   survey: Survey,
@@ -61,7 +61,7 @@ export function houseTerms(
   loads: Loads,
   zones: Readonly<Record<string, ZoneTerms>>,
   specificHeat_JkgK: number,
-  inducedOff_kgs: number,
+  remaining: ReadonlyMap<string, number>,
 ): Terms {
   const set_C = mode === 'heating' ? survey.indoor.heating_C : survey.indoor.cooling_C;
   const sign = mode === 'heating' ? -1 : 1;
@@ -77,7 +77,12 @@ export function houseTerms(
       const mass_kgs = line.conductance_WK / specificHeat_JkgK;
       exchange.push({ ...common, from: 'outdoors', when: 'fan off', mass_kgs });
       if (line.cause === 'infiltration')
-        exchange.push({ ...common, from: 'outdoors', when: 'fan on', mass_kgs: mass_kgs * inducedOff_kgs });
+        exchange.push({
+          ...common,
+          from: 'outdoors',
+          when: 'fan on',
+          mass_kgs: mass_kgs * (remaining.get(line.room) ?? 1),
+        });
       return;
     }
     if (line.latent_W !== 0)

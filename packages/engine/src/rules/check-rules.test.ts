@@ -361,9 +361,14 @@ describe('trade checks', () => {
 
 describe('combustion safety', () => {
   const house = { ...smallHouse, house: { ...smallHouse.house, combustionInside: true } };
-  const at = (pressureToOutdoors_Pa: number) => {
-    const lower = (one: Account): Account => ({ ...one, house: { ...one.house, pressureToOutdoors_Pa } });
-    return find(house, 'safety-depressurisation', {
+  /** Every room at one pressure to outdoors. */
+  const at = (pressure_Pa: number, survey: Survey = house) => {
+    const lower = (one: Account): Account => {
+      const { nodes, solution } = one.air;
+      const pressures = solution.pressure_Pa.map((was, n) => (nodes[n]!.kind === 'room' ? pressure_Pa : was));
+      return { ...one, air: { ...one.air, solution: { ...solution, pressure_Pa: pressures } } };
+    };
+    return find(survey, 'safety-depressurisation', {
       heating: lower(solved.heating),
       cooling: lower(solved.cooling),
     });
@@ -373,7 +378,12 @@ describe('combustion safety', () => {
     expect(at(-6).result).toBe('fail');
     expect(at(-1).result).toBe('cannot tell');
     expect(at(2).result).toBe('cannot tell');
-    expect(at(2).evidence).toContain('licensed');
+    expect(at(2).evidence).toContain('qualified');
+  });
+
+  it('leaves the question open when nobody said whether there is a burner', () => {
+    const { combustionInside: _, ...unsaid } = smallHouse.house;
+    expect(at(-6, { ...smallHouse, house: unsaid }).result).toBe('cannot tell');
   });
 
   it('is silent without a combustion appliance', () => {

@@ -6,27 +6,30 @@ import { atLeast, undecided } from './verdict.ts';
 
 /**
  * A caution, never a clearance: with a combustion appliance inside, a house that the account finds depressurised
- * may pull flue gas in. It can fail or stay open; only a licensed person's test can clear it.
+ * may pull flue gas in. Silence about burners is no answer, so it leaves the question open. It can fail or stay open; only a qualified person's test can clear it.
  */
 export function combustionSafety(survey: Survey, accounts: readonly Account[]): readonly Check[] {
-  if (!survey.house.combustionInside) return [];
+  const { combustionInside } = survey.house;
+  if (combustionInside === false) return [];
   const rule = tradeLimit('depressurisation');
   const lowest = Math.min(...accounts.map((account) => lowestPressure_Pa(survey, account)));
   const verdict = atLeast(lowest, rule.least!);
   return [
     {
-      ...(verdict.result === 'pass' ? undecided(verdict) : verdict),
+      ...(verdict.result === 'pass' || combustionInside === undefined ? undecided(verdict) : verdict),
       id: 'safety-depressurisation',
       group: 'safety',
       title: rule.title,
       subject: 'house',
       quantity: 'pressure',
-      clause: 'Combustion appliances inside the house',
+      clause: combustionInside
+        ? 'Combustion appliances inside the house'
+        : 'Whether a burner takes its air from the house is not surveyed',
       source: rule.source,
       evidence:
-        'Computed from the survey; exhaust fans that it does not list lower the pressure further. Only a worst-case draft test by a licensed person can clear it.',
+        'Computed from the survey; exhaust fans that it does not list lower the pressure further. Only a worst-case draft test by a qualified person can clear it.',
       remedy:
-        'Before tightening or changing ducts have a licensed person test draft and spillage, and test again afterwards.',
+        'Before tightening or changing ducts have a qualified person test draft and spillage, and test again afterwards.',
     },
   ];
 }

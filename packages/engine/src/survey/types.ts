@@ -74,7 +74,8 @@ export type House = {
   readonly leakage50_m3s: number;
   readonly leakageExponent: number;
   readonly flueArea_cm2: number;
-  readonly combustionInside: boolean;
+  /** Whether a burner takes its air from the house; absent when nobody has said. */
+  readonly combustionInside?: boolean;
   readonly yearBuilt?: number;
 };
 

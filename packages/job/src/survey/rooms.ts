@@ -175,7 +175,7 @@ export const houseFrom = (
     leakageExponent: exponent,
     flueArea_cm2:
       1e4 * survey.quantity('house/flueArea', house.flueArea, 'opening', usually('house.flueArea')),
-    combustionInside: house.combustionInside ?? false,
+    ...(house.combustionInside !== undefined && { combustionInside: house.combustionInside }),
     ...(house.yearBuilt !== undefined && { yearBuilt: house.yearBuilt }),
   };
 };
