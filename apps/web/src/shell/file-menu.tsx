@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react';
-import { openAddress, openFile, redo, undo } from '../state/actions.ts';
+import { canRedo, canUndo, redo, undo } from '../document/document.ts';
+import { openAddress, openFile } from '../state/actions.ts';
 import { useWorkbench } from '../state/store.ts';
 import { useDemos } from './first-job.ts';
 import { printHandover } from './print-handover.ts';
@@ -11,8 +12,8 @@ export const FileMenu = () => {
   const button = useRef<HTMLButtonElement>(null);
   const demos = useDemos((state) => state.demos);
   const opened = useWorkbench((state) => state.job !== undefined);
-  const canUndo = useWorkbench((state) => state.past.length > 0);
-  const canRedo = useWorkbench((state) => state.future.length > 0);
+  const undoable = useWorkbench(canUndo);
+  const redoable = useWorkbench(canRedo);
   useEffect(() => {
     if (!shown) return;
     const outside = (event: PointerEvent) => {
@@ -49,10 +50,10 @@ export const FileMenu = () => {
       {shown && (
         <div className="menu-list">
           <OpenButton onDone={() => setShown(false)} />
-          <button type="button" disabled={!canUndo} onClick={then(undo)}>
+          <button type="button" disabled={!undoable} onClick={then(undo)}>
             Undo <span className="quiet">Ctrl Z</span>
           </button>
-          <button type="button" disabled={!canRedo} onClick={then(redo)}>
+          <button type="button" disabled={!redoable} onClick={then(redo)}>
             Redo <span className="quiet">Ctrl Y</span>
           </button>
           {opened && (

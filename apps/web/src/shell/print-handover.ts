@@ -1,3 +1,4 @@
+import { adoptTyped } from '../state/adopt-typed.ts';
 import { useWorkbench } from '../state/store.ts';
 import { patientEngine } from '../worker/engine-client.ts';
 
@@ -9,6 +10,7 @@ export const printHandover = async (): Promise<void> => {
   const page = window.open('', '_blank');
   const first = job.states[0]!.id;
   const states = compared ? pair : viewed === first ? ([viewed] as const) : ([first, viewed] as const);
+  await adoptTyped();
   const html = await patientEngine.handover(states, units);
   const address = URL.createObjectURL(new Blob([html], { type: 'text/html' }));
   if (page) page.location.href = address;

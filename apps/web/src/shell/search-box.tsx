@@ -1,5 +1,6 @@
 import { type KeyboardEvent, useId, useMemo, useState } from 'react';
-import { choosePart, chooseRoom, redo, showArea, undo } from '../state/actions.ts';
+import { redo, undo } from '../document/document.ts';
+import { choosePart, chooseRoom, showArea } from '../state/actions.ts';
 import { useBaseSurvey } from '../state/select.ts';
 import { useWorkbench } from '../state/store.ts';
 import { printHandover } from './print-handover.ts';

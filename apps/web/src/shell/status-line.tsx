@@ -1,4 +1,5 @@
-import { putBack, redo, undo } from '../state/actions.ts';
+import { canRedo, canUndo, redo, undo } from '../document/document.ts';
+import { putBack } from '../state/actions.ts';
 import { useAccount, useReading } from '../state/select.ts';
 import { noTrials, useWorkbench } from '../state/store.ts';
 import './status-line.css';
@@ -9,8 +10,8 @@ export const StatusLine = () => {
   const account = useAccount();
   const failure = useWorkbench((state) => state.failure);
   const trials = useWorkbench((state) => state.trials[state.viewed] ?? noTrials);
-  const canRedo = useWorkbench((state) => state.future.length > 0);
-  const canUndo = useWorkbench((state) => state.past.length > 0);
+  const redoable = useWorkbench(canRedo);
+  const undoable = useWorkbench(canUndo);
   const tried = Object.keys(trials).length;
   return (
     <footer className="status">
@@ -34,12 +35,12 @@ export const StatusLine = () => {
           Put all back
         </button>
       )}
-      {canUndo && (
+      {undoable && (
         <button type="button" className="link-button" onClick={undo}>
           Undo
         </button>
       )}
-      {canRedo && (
+      {redoable && (
         <button type="button" className="link-button" onClick={redo}>
           Redo
         </button>

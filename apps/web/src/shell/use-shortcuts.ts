@@ -1,5 +1,5 @@
 import { useEffect } from 'react';
-import { redo, undo } from '../state/actions.ts';
+import { redo, undo } from '../document/document.ts';
 
 /** Keys that work anywhere on the page, except while text is typed. */
 export const useShortcuts = (): void => {

@@ -1,4 +1,5 @@
-import { engine, patientEngine } from '../worker/engine-client.ts';
+import { showJob } from '../document/show-job.ts';
+import { engine } from '../worker/engine-client.ts';
 import { type Area, noTrials, useWorkbench, type Workbench } from './store.ts';
 
 const set = useWorkbench.setState;
@@ -11,27 +12,8 @@ export const openText = async (fileName: string, text: string): Promise<void> =>
     set({ refused: { fileName, problems: opening.problems } });
     return;
   }
-  const { job } = opening;
-  await patientEngine.openJob(text);
-  const first = job.states[0]!.id;
-  const survey = job.surveys[first]!;
-  set({
-    job,
-    fileName,
-    refused: undefined,
-    viewed: first,
-    compared: false,
-    pair: [first, job.states[1]?.id ?? first],
-    trials: {},
-    past: [],
-    future: [],
-    readings: {},
-    ranges: undefined,
-    explained: undefined,
-    room: undefined,
-    part: undefined,
-    storey: Math.min(...survey.rooms.map((room) => room.storey), Number.POSITIVE_INFINITY),
-  });
+  const { job, typed } = opening;
+  showJob({ id: crypto.randomUUID(), fileName, typed, opened: job });
 };
 
 export const openFile = async (file: File): Promise<void> => openText(file.name, await file.text());
@@ -97,22 +79,3 @@ export const putBack = (): void =>
     future: [],
     moving: undefined,
   }));
-
-export const undo = (): void =>
-  set((state) => {
-    const trials = state.past.at(-1);
-    if (!trials) return {};
-    return {
-      trials,
-      past: state.past.slice(0, -1),
-      future: [state.trials, ...state.future],
-      moving: undefined,
-    };
-  });
-
-export const redo = (): void =>
-  set((state) => {
-    const [trials, ...future] = state.future;
-    if (!trials) return {};
-    return { trials, past: [...state.past, state.trials], future, moving: undefined };
-  });

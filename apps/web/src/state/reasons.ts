@@ -1,5 +1,6 @@
 import { applyTrials } from '../trial/trials.ts';
 import { patientEngine } from '../worker/engine-client.ts';
+import { adoptTyped } from './adopt-typed.ts';
 import { noTrials, useWorkbench, type Workbench } from './store.ts';
 
 /** Time after the last edit before ranges and causes are worked out, ms. */
@@ -40,6 +41,7 @@ const workOut = async (): Promise<void> => {
   if (current() && useWorkbench.getState().room === room)
     useWorkbench.setState({ explained: { explanation, state: viewed, mode, trials } });
   if (!current() || useWorkbench.getState().ranges) return;
+  await adoptTyped();
   const ranges = await patientEngine.range({ state: viewed, mode, trials });
   if (ranges && current()) useWorkbench.setState({ ranges });
 };

@@ -5,7 +5,7 @@ import { latestWins } from '../worker/latest-wins.ts';
 import type { Reading } from '../worker/read-survey.ts';
 import { noTrials, useWorkbench, type Workbench } from './store.ts';
 
-type Ask = { readonly base: Survey; readonly survey: Survey };
+type Ask = { readonly jobId: string; readonly survey: Survey };
 type Solver = (ask: Ask) => void;
 
 const solvers = new Map<string, Solver>();
@@ -15,10 +15,10 @@ const solverOf = (id: string): Solver => {
   if (known) return known;
   const solver = latestWins<Ask, Reading>(
     ({ survey }) => engine.read(id, survey),
-    (reading, { base }) =>
-      useWorkbench.setState(({ readings, job }) =>
+    (reading, asked) =>
+      useWorkbench.setState(({ readings, jobId }) =>
         // The answer may be late: another house may have been opened meanwhile.
-        job?.surveys[id] === base
+        jobId === asked.jobId
           ? {
               readings: { ...readings, [id]: reading },
               failure: undefined,
@@ -61,7 +61,7 @@ export const keepSolved = (): void => {
       if (before?.base === base && before.trials === trials) continue;
       asked.set(id, { base, trials });
       useWorkbench.setState({ solving: true });
-      solverOf(id)({ base, survey: applyTrials(base, trials) });
+      solverOf(id)({ jobId: state.jobId, survey: applyTrials(base, trials) });
     }
   });
 };

@@ -1,5 +1,5 @@
 import type { Explanation, Mode } from '@airledger/engine';
-import type { JobError } from '@airledger/job';
+import { emptyUndoStack, type History, type Job, type JobError, type UndoStack } from '@airledger/job';
 import { create } from 'zustand';
 import { subscribeWithSelector } from 'zustand/middleware';
 import type { Trials } from '../trial/trials.ts';
@@ -23,8 +23,25 @@ export type Explained = {
   readonly trials: Trials;
 };
 
+/** Moves of one gesture, from where they began. */
+export type Gesture = {
+  readonly name: string;
+  readonly label: string;
+  readonly before: Job;
+  readonly opened: OpenedJob;
+};
+
 export type Workbench = {
+  /** Identity of the job in hand. */
+  readonly jobId: string;
+  /** The job in hand as it was typed, and its states as surveys. */
+  readonly typed?: Job;
   readonly job?: OpenedJob;
+  /** Edits that can be undone and redone, and all changes with who and when. */
+  readonly steps: UndoStack;
+  readonly history: History;
+  /** While a gesture goes on, the job in hand is not checked in full yet. */
+  readonly gesture?: Gesture;
   readonly fileName: string;
   readonly refused?: RefusedFile;
   readonly area: Area;
@@ -45,8 +62,9 @@ export type Workbench = {
   readonly accountAsTable: boolean;
   /** Trials of each state. */
   readonly trials: Readonly<Record<string, Trials>>;
-  readonly past: readonly Workbench['trials'][];
-  readonly future: readonly Workbench['trials'][];
+  /** Steps since the job was opened, in order: trials as they were before, or an edit, which `steps` holds. */
+  readonly past: readonly (Workbench['trials'] | 'edit')[];
+  readonly future: readonly (Workbench['trials'] | 'edit')[];
   /** Handle that is being moved: its moves make one step of history. */
   readonly moving?: string;
   readonly readings: Readonly<Record<string, Reading>>;
@@ -64,6 +82,9 @@ const wideScreen = (): boolean => window.matchMedia('(min-width: 1281px) and (mi
 export const useWorkbench = create<Workbench>()(
   subscribeWithSelector(
     (): Workbench => ({
+      jobId: '',
+      steps: emptyUndoStack,
+      history: [],
       fileName: '',
       area: 'air',
       viewed: '',

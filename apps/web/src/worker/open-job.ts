@@ -1,7 +1,8 @@
 import type { Survey } from '@airledger/engine';
-import { type Job, type JobError, readJob, stateIds, surveyOf } from '@airledger/job';
+import { type Job, type JobError, readJob } from '@airledger/job';
+import { surveyStates } from '../document/survey-states.ts';
 
-/** A job file that reads without a fault: its states in order, each as a survey. */
+/** A job that reads without a fault: its states in order, each as a survey. */
 export type OpenedJob = {
   readonly name: string;
   readonly states: readonly { readonly id: string; readonly name: string }[];
@@ -9,18 +10,12 @@ export type OpenedJob = {
 };
 
 export type Opening =
-  | { readonly opened: true; readonly job: OpenedJob }
+  | { readonly opened: true; readonly job: OpenedJob; readonly typed: Job }
   | { readonly opened: false; readonly problems: readonly JobError[] };
 
-/** Reads a job file; gives every fault at once when it has any. The job as typed comes beside it. */
-export const openJob = (text: string): { readonly opening: Opening; readonly typed?: Job } => {
-  const read = readJob(text);
-  if ('errors' in read) return { opening: { opened: false, problems: read.errors } };
-  const { job } = read;
-  const states = stateIds(job).map((id) => ({ id, name: stateName(job, id) }));
-  const surveys = Object.fromEntries(states.map(({ id }) => [id, surveyOf(job, id)]));
-  return { opening: { opened: true, job: { name: job.name, states, surveys } }, typed: job };
+/** Reads a job from its text or as it was kept; gives every fault at once when it has any. */
+export const openJob = (input: string | Job): Opening => {
+  const read = readJob(input);
+  if ('errors' in read) return { opened: false, problems: read.errors };
+  return { opened: true, job: surveyStates(read.job), typed: read.job };
 };
-
-const stateName = (job: Job, id: string): string =>
-  job.states?.find((state) => state.id === id)?.name ?? id.replaceAll('-', ' ');

@@ -22,13 +22,14 @@ const last = new Map<string, Reading>();
 
 /** What the page asks of its engine, off the main thread. */
 const engine = {
-  openJob(text: string): Opening {
-    const { opening, typed: job } = openJob(text);
-    if (job) {
-      typed = job;
-      last.clear();
-    }
-    return opening;
+  openJob(input: string | Job): Opening {
+    last.clear();
+    return openJob(input);
+  },
+
+  /** The job that ranges and the handover are asked of. */
+  adopt(job: Job): void {
+    typed = job;
   },
 
   read(state: string, survey: Survey): Reading {
@@ -46,7 +47,7 @@ const engine = {
     return makeHandover(typed, states, units);
   },
 
-  /** Ranges of the job that was opened last; undefined when another question or `stop` came in between. */
+  /** Ranges of the adopted job; undefined when another question or `stop` came in between. */
   async range(asked: RangeQuestion): Promise<Ranges | undefined> {
     const own = ++question;
     if (!typed) return undefined;
