@@ -1,5 +1,5 @@
 import type { Account, Dimension } from '@airledger/engine';
-import type { Format } from '../figure/use-format.ts';
+import type { Format } from '../figure/format.ts';
 import type { Streams } from './streams.ts';
 
 /** Words at the source of the flow: what it is, what it gives, at what pressure or with what help. */

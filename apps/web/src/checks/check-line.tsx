@@ -1,7 +1,8 @@
 import type { Check } from '@airledger/engine';
 import { Figure } from '../figure/figure.tsx';
+import type { Format } from '../figure/format.ts';
 import type { Provenance } from '../figure/provenance.ts';
-import { type Format, useFormat } from '../figure/use-format.ts';
+import { useFormat } from '../figure/use-format.ts';
 import { checkMargin, checkStanding, checkValue, results } from './check-words.ts';
 import './checks.css';
 

@@ -1,5 +1,5 @@
 import type { Check, CheckQuantity, Dimension } from '@airledger/engine';
-import type { Format } from '../figure/use-format.ts';
+import type { Format } from '../figure/format.ts';
 
 const dimensions: Record<CheckQuantity, Dimension> = {
   'leakage per floor area': 'airflowPerArea',

@@ -1,5 +1,6 @@
 import type { Account } from '@airledger/engine';
-import { signed, useFormat } from '../figure/use-format.ts';
+import { signed } from '../figure/format.ts';
+import { useFormat } from '../figure/use-format.ts';
 import { isShort, standing } from '../plan/standing.ts';
 import { Scrolls } from '../shell/scrolls.tsx';
 

@@ -183,7 +183,7 @@ export const ribbonDiscs = (ribbon: DrawnRibbon): { centre: Point; radius: numbe
   ribbon.pieces.flatMap((piece) => {
     const points = stretch(ribbon.path, piece.from, piece.to);
     const length = boxAround(points).width + boxAround(points).height;
-    const count = Math.max(2, Math.ceil(length / Math.max(5, piece.width / 2)));
+    const count = Math.max(2, Math.ceil(length / Math.max(6, piece.width / 2)));
     return Array.from({ length: count + 1 }, (_, i) => ({
       centre: pointAlong(points, i / count).point,
       radius: piece.width / 2,

@@ -28,6 +28,8 @@ const padding = 6;
 /** Room around words that stand beside their room, for the frame they get there. */
 const frame = 6;
 const gap = 3;
+/** How far from its room a label may stand. */
+const distancesBeside = [4, 16, 32, 56];
 
 /**
  * Finds a place for each room's label: the fullest variant that stands inside the room clear of every
@@ -56,11 +58,12 @@ const kept = (
   placed: readonly PlacedLabel[],
 ): PlacedLabel | undefined => {
   const size = before && wish.variants[before.variant];
-  if (!before?.inside || !size) return undefined;
+  if (!size) return undefined;
   const box = { x: before.box.x, y: before.box.y, ...size };
   const boxes = [...obstacles.boxes, ...placed.map((label) => label.box)];
-  const holds = corners(box).every((corner) => isInside(corner, wish.outline));
-  return holds && covered(box, obstacles.discs, boxes) === 0 ? { ...before, box } : undefined;
+  if (before.inside && !corners(box).every((corner) => isInside(corner, wish.outline))) return undefined;
+  const clear = covered(widened(box, before.inside ? 0 : frame), obstacles.discs, boxes, 0) === 0;
+  return clear ? { ...before, box } : undefined;
 };
 
 const boxArea = (outline: readonly Point[]): number => {
@@ -84,11 +87,12 @@ const placeOne = (
   const boxes = [...obstacles.boxes, ...placed.map((label) => label.box)];
   let best: Candidate | undefined;
   for (const inside of [true, false]) {
+    const discs = near(obstacles.discs, widened(boxAround(wish.outline), inside ? 0 : farthest(wish)));
     for (const [variant, size] of wish.variants.entries()) {
       const boxesTried = inside ? placesInside(wish.outline, size) : placesBeside(wish.outline, size, area);
       const reach = inside ? 0 : frame;
       for (const box of boxesTried) {
-        const cost = covered(widened(box, reach), obstacles.discs, boxes);
+        const cost = covered(widened(box, reach), discs, boxes, best?.cost);
         if (!best || cost < best.cost - 1e-9) best = { variant, box, inside, cost };
         if (cost === 0) return { id: wish.id, variant, box, inside };
       }
@@ -104,20 +108,38 @@ const placeOne = (
   return { id: wish.id, variant, box, inside };
 };
 
-const widened = ({ x, y, width, height }: Box, by: number): Box => ({
+/** How far the farthest place beside a room reaches. */
+const farthest = ({ variants }: LabelWish): number =>
+  frame +
+  Math.max(...distancesBeside) +
+  Math.max(...variants.flatMap(({ width, height }) => [width, height]));
+
+export const widened = ({ x, y, width, height }: Box, by: number): Box => ({
   x: x - by,
   y: y - by,
   width: width + 2 * by,
   height: height + 2 * by,
 });
 
-/** How much a box would cover; 0 when it is clear. */
-export const covered = (box: Box, discs: Obstacles['discs'], boxes: readonly Box[]): number => {
+/** How much a box would cover; 0 when it is clear. Beyond `limit` the exact figure does not matter. */
+export const covered = (
+  box: Box,
+  discs: Obstacles['discs'],
+  boxes: readonly Box[],
+  limit = Number.POSITIVE_INFINITY,
+): number => {
   let cost = 0;
-  for (const { centre, radius } of discs) cost += Math.max(0, radius + gap - distanceToBox(centre, box));
   for (const other of boxes) cost += sharedArea(box, other);
+  for (const { centre, radius } of discs) {
+    if (cost > limit) return cost;
+    cost += Math.max(0, radius + gap - distanceToBox(centre, box));
+  }
   return cost;
 };
+
+/** Discs that reach into a box. */
+export const near = (discs: Obstacles['discs'], box: Box): Obstacles['discs'] =>
+  discs.filter(({ centre, radius }) => distanceToBox(centre, box) < radius + gap);
 
 /** Places inside an outline, the upper left first, as a reader looks for a name. */
 const placesInside = (outline: readonly Point[], size: Size): Box[] => {
@@ -135,7 +157,7 @@ const placesInside = (outline: readonly Point[], size: Size): Box[] => {
 const placesBeside = (outline: readonly Point[], size: Size, area: Box): Box[] => {
   const around = boxAround(outline);
   const places: Box[] = [];
-  for (const reach of [4, 16, 32, 56])
+  for (const reach of distancesBeside)
     for (let shift = 0; shift <= 1; shift += 0.25) {
       const x = around.x + shift * (around.width - size.width);
       const y = around.y + shift * (around.height - size.height);

@@ -1,5 +1,5 @@
 import type { Account } from '@airledger/engine';
-import type { Format } from '../figure/use-format.ts';
+import type { Format } from '../figure/format.ts';
 import type { Drawing, DrawnRibbon } from './drawing.ts';
 import { isShort, standing } from './standing.ts';
 

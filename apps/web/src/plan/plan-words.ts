@@ -1,9 +1,18 @@
 import type { Account } from '@airledger/engine';
-import type { Format } from '../figure/use-format.ts';
+import type { Format } from '../figure/format.ts';
 import type { Drawing, DrawnDrop } from './drawing.ts';
 import { ribbonDiscs } from './drawing.ts';
 import { type Box, boxAround, type Point } from './geometry.ts';
-import { covered, type LabelWish, type PlacedLabel, placeLabels, type Size } from './place-labels.ts';
+import {
+  covered,
+  type LabelWish,
+  near,
+  type Obstacles,
+  type PlacedLabel,
+  placeLabels,
+  type Size,
+  widened,
+} from './place-labels.ts';
 
 /** Width of a text in screen units, in the plan's typeface. */
 export type Measure = (text: string, bold: boolean) => number;
@@ -11,17 +20,17 @@ export type Measure = (text: string, bold: boolean) => number;
 /** Words of a room: its name, in bold, and below it its figures. */
 export type RoomText = { readonly name: readonly string[]; readonly figures: readonly string[] };
 export type RoomWords = PlacedLabel & { readonly text: RoomText };
-export type DropWords = {
-  readonly drop: DrawnDrop;
-  readonly words: string;
-  readonly at: Point;
-  readonly shown: boolean;
-};
+export type DropWords = { readonly id: string; readonly words: string; readonly at: Point };
 export type PlanWords = { readonly rooms: readonly RoomWords[]; readonly drops: readonly DropWords[] };
 
 export const lineHeight = 16;
 /** Drops below this share of the fan flow keep their words for those who ask. */
 const spokenShare = 0.008;
+/** How far from its drop a figure may stand. */
+const reaches = [3, 9, 16];
+const farthestWords = 40;
+/** What a figure may cover before it is left out. */
+const mostCovered = 12;
 
 /** Writes the rooms' figures and the lost air beside their drawings, clear of ribbons and of each other. */
 export const planWords = (
@@ -31,8 +40,9 @@ export const planWords = (
   measure: Measure,
   previous?: PlanWords,
 ): PlanWords => {
+  const ribbons = drawing.ribbons.flatMap(ribbonDiscs);
   const discs = [
-    ...drawing.ribbons.flatMap(ribbonDiscs),
+    ...ribbons,
     ...drawing.drops.map((drop) => ({ centre: drop.at, radius: drop.radius })),
     ...drawing.terminals.map(({ at }) => ({ centre: at, radius: 9 })),
   ];
@@ -51,7 +61,7 @@ export const planWords = (
   }));
   return {
     rooms,
-    drops: dropWords(account, drawing, format, measure, [...boxes, ...rooms.map(({ box }) => box)]),
+    drops: dropWords(account, drawing, ribbons, format, measure, [...boxes, ...rooms.map(({ box }) => box)]),
   };
 };
 
@@ -89,29 +99,36 @@ const sizeOf = ({ name, figures }: RoomText, measure: Measure): Size => ({
   height: (name.length + figures.length) * lineHeight,
 });
 
+/** Figures of the drops that matter, the largest placed first; small ones are said by their duct's name only. */
 const dropWords = (
   account: Account,
   drawing: Drawing,
+  ribbons: Obstacles['discs'],
   format: Format,
   measure: Measure,
   taken: readonly Box[],
 ): DropWords[] => {
   const fan = Math.max(...account.systems.map((system) => system.fanFlow_m3s), 1e-6);
-  const discs = drawing.ribbons.flatMap(ribbonDiscs);
-  const drops = drawing.drops.map((drop) => dropBox(drop));
+  const drops = drawing.drops.map(dropBox);
   const placed: Box[] = [...taken];
   return drawing.drops
+    .filter((drop) => drop.flow_m3s / fan >= spokenShare)
     .toSorted((a, b) => b.flow_m3s - a.flow_m3s)
-    .map((drop) => {
+    .flatMap((drop) => {
       const words = `${drop.inward ? '+' : ''}${format.bare(drop.flow_m3s, 'airflow', 0)}`;
       const size = { width: measure(words, true), height: 14 };
-      const wished = [3, 9, 16].flatMap((reach) => placesAround(drop, size, reach));
+      const reach = drop.radius + farthestWords + size.width;
+      const discs = near(ribbons, widened(boxAround([drop.at]), reach));
       const others = [...placed, ...drops.filter((box) => box.id !== drop.id)];
-      const costs = wished.map((box) => covered(box, discs, others));
-      const best = costs.indexOf(Math.min(...costs));
-      const shown = drop.flow_m3s / fan >= spokenShare && costs[best]! < 12;
-      if (shown) placed.push(wished[best]!);
-      return { drop, words, shown, at: [wished[best]!.x, wished[best]!.y + 11] };
+      let best: { box: Box; cost: number } | undefined;
+      for (const box of reaches.flatMap((each) => placesAround(drop, size, each))) {
+        const cost = covered(box, discs, others, best?.cost);
+        if (!best || cost < best.cost) best = { box, cost };
+        if (cost === 0) break;
+      }
+      if (!best || best.cost > mostCovered) return [];
+      placed.push(best.box);
+      return [{ id: drop.id, words, at: [best.box.x, best.box.y + 11] as const }];
     });
 };
 

@@ -133,9 +133,16 @@ export const Plan = ({ account, storey, label }: { account: Account; storey: num
                   </text>
                 </Unsaid>
               ))}
-              {words.drops.map((drop) => (
-                <PlanDrop key={drop.drop.id} words={drop} />
+              {drawing.drops.map((drop) => (
+                <PlanDrop key={drop.id} drop={drop} />
               ))}
+              <Unsaid className="drop-figures">
+                {words.drops.map(({ id, words: figure, at: [x, y] }) => (
+                  <text key={id} className="drop-words" x={x} y={y}>
+                    {figure}
+                  </text>
+                ))}
+              </Unsaid>
               {words.rooms.map((each) => (
                 <PlanRoomWords
                   key={each.id}

@@ -1,5 +1,6 @@
 import type { Account, RoomStanding } from '@airledger/engine';
-import { type Format, useFormat } from '../figure/use-format.ts';
+import type { Format } from '../figure/format.ts';
+import { useFormat } from '../figure/use-format.ts';
 import { isShort, standing } from '../plan/standing.ts';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { useAccount } from '../state/select.ts';

@@ -1,6 +1,7 @@
 import type { Account, RoomStanding } from '@airledger/engine';
 import { Figure } from '../figure/figure.tsx';
-import { type Format, useFormat } from '../figure/use-format.ts';
+import type { Format } from '../figure/format.ts';
+import { useFormat } from '../figure/use-format.ts';
 import { useWorkbench } from '../state/store.ts';
 import { figureKey, type Ranges } from '../worker/ranges.ts';
 import { type RoomFigure, roomProvenance } from './room-provenance.ts';

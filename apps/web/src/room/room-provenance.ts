@@ -1,6 +1,6 @@
 import type { Account, DuctPart, Fact, RoomStanding } from '@airledger/engine';
+import type { Format } from '../figure/format.ts';
 import type { Provenance, ProvenanceInput } from '../figure/provenance.ts';
-import type { Format } from '../figure/use-format.ts';
 
 /** Figures of a room that can be asked where they come from. */
 export type RoomFigure = 'load' | 'ductLoss' | 'needed' | 'delivered' | 'arrives' | 'predicted' | 'pressure';

@@ -1,5 +1,6 @@
 import type { Mode } from '@airledger/engine';
-import { type Format, useFormat } from '../figure/use-format.ts';
+import type { Format } from '../figure/format.ts';
+import { useFormat } from '../figure/use-format.ts';
 import { showArea } from '../state/actions.ts';
 import { useReading } from '../state/select.ts';
 import { type Area, useWorkbench } from '../state/store.ts';
