@@ -31,6 +31,7 @@ export {
 export type { JobError } from './job-error.ts';
 export { jobJsonSchema } from './json-schema.ts';
 export { type MergeClash, type MergedJob, mergeJobs, settleClash } from './merge/merge-jobs.ts';
+export { type QuickStart, quickStart, quickStartProblem } from './quick-start/quick-start.ts';
 export { type ReadJob, readJob } from './read-job.ts';
 export type {
   Change,

@@ -335,6 +335,16 @@ describe('ducts', () => {
     ]);
   });
 
+  test('a new register brings its boot, another one does not bring a second', () => {
+    const boots = (job: Job) => part(job, 'run-living').fittings!.filter((each) => /boot/.test(String(each)));
+    expect(boots(drawnHouse())).toEqual(['boot, straight']);
+    const again = setRegister(drawnHouse(), 'main', 'run-living', {
+      id: 'register-living',
+      face: '14 in x 6 in',
+    });
+    expect(boots(again)).toEqual(['boot, straight']);
+  });
+
   test('a dragged trunk takes its runs along; typed lengths stay', () => {
     const typed = setMany(drawnHouse(), ['systems/main/parts/run-bedroom/length'], '9 ft');
     const job = sound(movePartPoint(typed, 'main', 'trunk', 1, at(25, 9), ip));

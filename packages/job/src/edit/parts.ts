@@ -306,7 +306,7 @@ export const setRises = (
     length: measuredLength(pathOf(part), rises_m, writing),
   }));
 
-/** Register or grille at the end of a part; its room is the one under that end, unless it names one. */
+/** Register or grille at the end of a part, a new one with its boot; its room is the one under that end, unless it names one. */
 export const setRegister = (
   job: Job,
   systemId: string,
@@ -318,5 +318,12 @@ export const setRegister = (
   const room = terminal.room ?? (end && roomAt(job, end, part.storey ?? 1)?.id);
   if (room === undefined)
     throw new EditRefused('No room lies under the end of this duct: move its end, or name the room.');
-  return withPart(job, systemId, partId, (each) => ({ ...each, terminal: { ...terminal, room } }));
+  const withIt = withPart(job, systemId, partId, (each) => ({ ...each, terminal: { ...terminal, room } }));
+  if (part.terminal || part.fittings === undefined) return withIt;
+  // A new register brings its boot.
+  const boot = fittingsFor(withIt, systemId, partId).filter(({ name }) => /boot/.test(name));
+  return withPart(withIt, systemId, partId, (each) => ({
+    ...each,
+    fittings: [...each.fittings!, ...asFittings(boot)],
+  }));
 };
