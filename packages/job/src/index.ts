@@ -1,3 +1,9 @@
+export { applyChoice } from './as-found/apply-choice.ts';
+export {
+  type AsFoundChoice,
+  asFoundChoices,
+  choicesAt,
+} from './as-found/as-found-choices.ts';
 export * from './edit/index.ts';
 export {
   fromBase64,
