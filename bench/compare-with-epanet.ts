@@ -62,10 +62,11 @@ export async function compareWithEpanet(network: Network, name: string): Promise
           throw new Error(`${name}: flows differ by ${difference} after ${edit}`);
       }
       let turn = 0;
+      let epanetTurn = 0;
       let steps = 0;
       const warm = interleavedMedians([
         () => {
-          epanet.set(index, states[turn % 3]!);
+          epanet.set(index, states[epanetTurn++ % 3]!);
           epanet.solve();
         },
         () => {

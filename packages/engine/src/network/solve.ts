@@ -264,12 +264,21 @@ function linearizeLeaksByFlow(compiled: CompiledNetwork): void {
 }
 
 function readSolution(compiled: CompiledNetwork, run: Run): NetworkSolution {
-  const { records, head, step, source, active, sums, elements, closedNodes } = compiled;
+  const { records, links, balance, head, step, source, active, sums, elements, closedNodes, pattern } =
+    compiled;
   const flow_m3s = new Float64Array(elements.length);
   const pressure_Pa = new Float64Array(step.length);
+  balance.fill(0);
   for (let record = 0; record < active; record++) {
-    flow_m3s[source[record]!] = records[record * STRIDE + FLOW]!;
+    const flow = records[record * STRIDE + FLOW]!;
+    const from = links[record * LINKS + FROM]!;
+    const to = links[record * LINKS + TO]!;
+    flow_m3s[source[record]!] = flow;
+    balance[from] = balance[from]! - flow;
+    balance[to] = balance[to]! + flow;
   }
+  let worstBalance = 0;
+  for (let i = 0; i < pattern.size; i++) worstBalance = Math.max(worstBalance, Math.abs(balance[i]!));
   for (let i = 0; i < step.length; i++) pressure_Pa[i] = head[step[i]!]!;
   if (closedNodes.length > 0) {
     const closed = new Set(closedNodes);
@@ -280,7 +289,7 @@ function readSolution(compiled: CompiledNetwork, run: Run): NetworkSolution {
     flow_m3s,
     pressure_Pa,
     residual: relativeError(compiled),
-    continuityResidual: worstBalance(compiled) / scale,
+    continuityResidual: worstBalance / scale,
     iterations: run.iterations,
     converged: run.converged,
     setAside: compiled.setAside,
@@ -289,22 +298,6 @@ function readSolution(compiled: CompiledNetwork, run: Run): NetworkSolution {
   };
   const worst = run.converged ? undefined : worstElement(compiled);
   return worst === undefined ? solution : { ...solution, worst };
-}
-
-/** Largest net flow into a free node, m³/s. */
-function worstBalance(compiled: CompiledNetwork): number {
-  const { records, links, balance, active, pattern } = compiled;
-  balance.fill(0);
-  for (let record = 0; record < active; record++) {
-    const flow = records[record * STRIDE + FLOW]!;
-    const from = links[record * LINKS + FROM]!;
-    const to = links[record * LINKS + TO]!;
-    balance[from] = balance[from]! - flow;
-    balance[to] = balance[to]! + flow;
-  }
-  let worst = 0;
-  for (let i = 0; i < pattern.size; i++) worst = Math.max(worst, Math.abs(balance[i]!));
-  return worst;
 }
 
 function fansAtLimit({ records, source, kindStart }: CompiledNetwork): number[] {
