@@ -141,7 +141,7 @@ const lossBands = (
 
 const rightEdge = (rooms: readonly Stream[], x0: number, space: FlowSpace): number => {
   const longest = Math.max(0, ...rooms.map(({ name }) => name.length));
-  const words = Math.min(mostWords, Math.max(fewestWords, 7.2 * longest + 84));
+  const words = Math.min(mostWords, Math.max(fewestWords, 7.2 * longest + 94));
   return Math.max(x0 + 60, space.width - words);
 };
 

@@ -1,10 +1,21 @@
 import { useEffect, useRef } from 'react';
+import { useWorkbench } from '../state/store.ts';
 import { closeQuestion, type Question, useQuestion } from './where-from-store.ts';
 import './figure.css';
 
 /** The answer to "where from?": formula, inputs, source and range, beside the figure that asked. */
 export const WhereFrom = () => {
   const question = useQuestion((state) => state.question);
+  // An answer holds for the account that was asked; when that changes, the question has to be put again.
+  useEffect(
+    () =>
+      useWorkbench.subscribe(
+        ({ readings, units, mode, viewed }) => [readings, units, mode, viewed],
+        closeQuestion,
+        { equalityFn: (a, b) => a.every((each, i) => each === b[i]) },
+      ),
+    [],
+  );
   return question ? (
     <Answer key={question.provenance.title + question.provenance.value} question={question} />
   ) : null;

@@ -86,9 +86,9 @@ const roomVariants = (account: Account, id: string, format: Format): RoomText[] 
   ];
 };
 
-/** A name of several words, broken where its halves are most alike. */
+/** A name of several words, broken where its halves are most alike; a mere number is never left alone. */
 const inTwoLines = (name: string): string[] | undefined => {
-  const breaks = [...name.matchAll(/ /g)].map(({ index }) => index);
+  const breaks = [...name.matchAll(/(?<=\S{3}) (?=\S{3})/g)].map(({ index }) => index);
   const middle = breaks.toSorted((a, b) => Math.abs(a - name.length / 2) - Math.abs(b - name.length / 2))[0];
   return middle === undefined ? undefined : [name.slice(0, middle), name.slice(middle + 1)];
 };

@@ -84,16 +84,9 @@ export const partHandles = (part: DuctPart): Handle[] => {
       high: Math.max(bestInsulation_m2KW, part.insulation_m2KW),
     },
     ...(part.flexible ? [share('slack', 'Slack', part.slack, Math.max(mostSlack, part.slack))] : []),
-    ...(part.damper === undefined ? [] : [share('damper', 'Damper open', part.damper, 1)]),
+    ...(part.damper === undefined ? [] : [share('damper', 'Damper', part.damper, 1)]),
     ...(part.terminal
-      ? [
-          share(
-            'register',
-            part.terminal.kind === 'grille' ? 'Grille open' : 'Register open',
-            part.terminal.open,
-            1,
-          ),
-        ]
+      ? [share('register', part.terminal.kind === 'grille' ? 'Grille' : 'Register', part.terminal.open, 1)]
       : []),
   ];
 };
