@@ -24,6 +24,18 @@ describe('hard networks', () => {
     );
   });
 
+  it('converge with tees and static-pressure leaks sprinkled over them', { timeout: 120_000 }, () => {
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const solution = solveNetwork(
+          compileNetwork(withCrossTerms(hardNetwork(seed, { zeroResistance: false }), seed)),
+        );
+        return solution.converged && solution.residual <= 1e-10 && solution.continuityResidual <= 1e-10;
+      }),
+      { numRuns: 1000, seed: 5 },
+    );
+  });
+
   it('a warm solve after an edit is the cold solve of the edited network', () => {
     fc.assert(
       fc.property(seeds, (seed) => {
@@ -196,6 +208,31 @@ function relax(network: Network): number[] {
     if (moved < 1e-10) break;
   }
   return pressures;
+}
+
+/** Half of the leaks see the static pressure of a neighbouring duct, a third of the ducts end in a tee. */
+function withCrossTerms(network: Network, seed: number): Network {
+  const random = seededRandom(seed + 7);
+  const elements = network.elements.map((element, i): NetworkElement => {
+    const common = network.elements.findIndex(
+      (other, j) =>
+        j !== i &&
+        other.kind === 'duct' &&
+        other.length_m > 0 &&
+        (other.to === element.from || other.from === element.to),
+    );
+    const duct = network.elements[common];
+    if (duct?.kind !== 'duct') return element;
+    if (element.kind === 'leak' && random() < 0.5) return { ...element, staticOf: common };
+    if (element.kind !== 'duct' || random() > 0.33) return element;
+    const diverging = random() < 0.5 ? ('diverging-branch' as const) : ('diverging-straight' as const);
+    const kind = duct.from === element.to ? ('converging' as const) : diverging;
+    return {
+      ...element,
+      junction: { kind, common, ownArea_m2: element.area_m2, commonArea_m2: duct.area_m2 },
+    };
+  });
+  return { ...network, elements };
 }
 
 /** With everything off there is no flow to be relative to: then the scale is a share of what 10 Pa would drive. */

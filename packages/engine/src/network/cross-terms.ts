@@ -209,10 +209,11 @@ export function absorbOwnSlopes(cross: CrossTerms, state: PassState): void {
     const link = record * LINKS;
     const before = records[at + CONDUCTANCE]!;
     const sourceBefore = records[at + SOURCE]!;
-    const slope = records[at + SLOPE]! + rise;
+    // By the conductance and not by SLOPE: a flat law has been floored there.
+    const slope = 1 / before + rise;
     const change = 1 / slope - before;
     const flow = records[at + FLOW]!;
-    const source = flow + ((sourceBefore - flow) * records[at + SLOPE]!) / slope;
+    const source = flow + (sourceBefore - flow) / (before * slope);
     const from = links[link + FROM]!;
     const to = links[link + TO]!;
     diagonal[from] = diagonal[from]! + change;
