@@ -3,7 +3,7 @@ import { expect, test } from '@playwright/test';
 import { openHouse } from './open-house.ts';
 
 /** What may come over the wire before the page shows a house, scripts only, kB after gzip. Raise it with the change that needs it. */
-const ceiling_kB = 250;
+const ceiling_kB = 350;
 
 test('the page stays small', async ({ page }) => {
   const scripts = new Map<string, Promise<Buffer>>();

@@ -13,6 +13,7 @@ import {
   undo as undoStep,
 } from '@airledger/job';
 import { useWorkbench, type Workbench } from '../state/store.ts';
+import { standing } from './standing.ts';
 import { surveyStates } from './survey-states.ts';
 import { whoAmI } from './who.ts';
 
@@ -90,23 +91,6 @@ export const replaceTyped = (next: Job, what: string, who = whoAmI() || 'someone
     job: surveyStates(next, { job: typed!, opened: job! }),
     ...(entry && { history: [...history, entry] }),
   });
-};
-
-/** What was in hand or in view and is gone in the next version is let go. */
-const standing = (next: Job): Partial<Workbench> => {
-  const { viewed, pair, room, part } = get();
-  const ids = next.states?.map(({ id }) => id) ?? [];
-  const there = (id: string) => (ids.length === 0 || ids.includes(id) ? id : ids.at(-1)!);
-  const state = there(viewed);
-  const house = applyState(next, state);
-  const hasRoom = house.rooms.some(({ id }) => id === room);
-  const hasPart = house.systems?.some(({ parts }) => parts.some(({ id }) => id === part));
-  return {
-    viewed: state,
-    pair: [there(pair[0]), there(pair[1])],
-    ...(!hasRoom && { room: undefined }),
-    ...(!hasPart && { part: undefined }),
-  };
 };
 
 /** The job as it stands in the state in view. */

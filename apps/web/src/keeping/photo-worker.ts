@@ -1,0 +1,8 @@
+import { expose } from 'comlink';
+import { scalePhoto } from './scale-photo.ts';
+
+const photographer = { scalePhoto };
+
+export type Photographer = typeof photographer;
+
+expose(photographer);
