@@ -1,3 +1,5 @@
+import { existsSync } from 'node:fs';
+import { rename, rm } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { Kysely } from 'kysely';
@@ -17,7 +19,9 @@ export const dataFolder = (env: NodeJS.ProcessEnv = process.env): string =>
 export const openStore = async (folder: string): Promise<Store> => {
   const unlock = await lockFolder(folder);
   try {
-    const db = new Kysely<Tables>({ dialect: databaseDialect(await openDatabase(join(folder, 'database'))) });
+    const path = join(folder, 'database');
+    if (!existsSync(path)) await makeDatabase(path);
+    const db = new Kysely<Tables>({ dialect: databaseDialect(await openDatabase(path)) });
     await migrateTables(db);
     return {
       db,
@@ -30,4 +34,12 @@ export const openStore = async (folder: string): Promise<Store> => {
     await unlock();
     throw error;
   }
+};
+
+/** Makes an empty database aside and moves it into place whole: half of one could never be opened. */
+const makeDatabase = async (path: string): Promise<void> => {
+  const aside = `${path}.new`;
+  await rm(aside, { recursive: true, force: true });
+  await (await openDatabase(aside)).close();
+  await rename(aside, path);
 };
