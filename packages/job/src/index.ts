@@ -13,6 +13,7 @@ export {
   withFiles,
   withoutFiles,
 } from './files/job-files.ts';
+export { type GuidanceItem, type GuidanceOptions, guidance } from './guidance/guidance.ts';
 export { applyDiff, type DiffClash, tryDiff } from './history/apply-diff.ts';
 export { describeDiff, summariseDiff } from './history/describe-diff.ts';
 export { type Difference, diffJobs, invertDiff, type JobDiff } from './history/diff-jobs.ts';

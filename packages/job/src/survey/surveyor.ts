@@ -2,11 +2,25 @@ import { type Dimension, type Fact, formatQuantity, type HowKnown, parseQuantity
 import { type Typed, typedText } from '../typed.ts';
 import { defaultOf } from './tables.ts';
 
+/** A value without a range: how it is known, and whether it follows from other values instead of a table or a hand. */
+export type Unranged = {
+  readonly value: number;
+  readonly dimension: Dimension;
+  readonly howKnown: HowKnown;
+  readonly defaulted: boolean;
+  readonly derived: boolean;
+};
+
 /** Draws a value from the range of a field; see `surveyOf`. */
-export type Sample = (
-  path: string,
-  range: { readonly value: number; readonly low: number; readonly high: number },
-) => number;
+export type Sample = {
+  (
+    path: string,
+    range: { readonly value: number; readonly low: number; readonly high: number },
+    known: Unranged,
+  ): number;
+  /** Asked, where there is one, for values without a range too. */
+  readonly unranged?: (path: string, known: Unranged) => number;
+};
 
 /** What stands in for a field that the job leaves out: a text from a table, or a value that follows from others. */
 export type Fallback = { readonly source: string } & ({ readonly text: string } | { readonly value: number });
@@ -92,11 +106,14 @@ export const surveyor = (usualKnown: HowKnown, sample: Sample | undefined): Surv
       throw new Error(`${path}: "${typed}" ${parsed.problem}; check the job before surveying it.`);
     const { low, high } = parsed;
     const defaulted = source !== undefined;
+    const known = () => ({ value: parsed.value, dimension, howKnown, defaulted, derived: false });
     if (low === undefined || high === undefined) {
-      facts[path] = { typed, howKnown, defaulted, source, value: parsed.value };
-      return parsed.value;
+      const value = sample?.unranged === undefined ? parsed.value : sample.unranged(path, known());
+      facts[path] = { typed, howKnown, defaulted, source, value };
+      return value;
     }
-    const value = sample === undefined ? parsed.value : sample(path, { value: parsed.value, low, high });
+    const value =
+      sample === undefined ? parsed.value : sample(path, { value: parsed.value, low, high }, known());
     facts[path] = { typed, howKnown, defaulted, source, value, low, high };
     return value;
   };
@@ -118,7 +135,10 @@ export const surveyor = (usualKnown: HowKnown, sample: Sample | undefined): Surv
   ): number => {
     if (typed !== undefined) return required(path, typed, dimension);
     if ('text' in fallback) return read(path, fallback.text, dimension, 'assumed', fallback.source);
-    const { value, source } = fallback;
+    const { source } = fallback;
+    const known = { value: fallback.value, dimension, howKnown: 'assumed', defaulted: true } as const;
+    const value =
+      sample?.unranged === undefined ? known.value : sample.unranged(path, { ...known, derived: true });
     facts[path] = { typed: asTyped(value, dimension), howKnown: 'assumed', defaulted: true, source, value };
     return value;
   };
