@@ -10,8 +10,11 @@ export const takeIn = (from: Job, to: Job): void => {
   if (!typed || !opened) return;
   const over = (mine: Job) => (mine === from ? to : mergeVersions(from, mine, to).job);
   const next = over(typed);
-  const state = { ...standing(next), typed: next, job: surveyStates(next, { job: typed, opened }) };
-  if (!gesture) return useWorkbench.setState(state);
-  const before = over(gesture.before);
-  useWorkbench.setState({ ...state, gesture: { ...gesture, before, opened: surveyStates(before) } });
+  const before = gesture && over(gesture.before);
+  useWorkbench.setState({
+    ...standing(next),
+    typed: next,
+    job: surveyStates(next, { job: typed, opened }),
+    ...(before && { gesture: { ...gesture, before, opened: surveyStates(before) } }),
+  });
 };

@@ -17,7 +17,8 @@ export type HandleKind =
 export const handleId = (kind: HandleKind, owner: string, which = ''): string =>
   [kind, owner, which].map(encodeURIComponent).join('/');
 
-const split = (id: string) => {
+/** What a handle id is made of. */
+export const splitHandle = (id: string) => {
   const [kind, owner, which] = id.split('/').map(decodeURIComponent);
   return { kind: kind as HandleKind, owner: owner!, which: which! };
 };
@@ -27,7 +28,7 @@ export const applyTrials = (survey: Survey, trials: Trials): Survey =>
   Object.entries(trials).reduce((changed, [id, value]) => applyOne(changed, id, value), survey);
 
 const applyOne = (survey: Survey, id: string, value: number | boolean): Survey => {
-  const { kind, owner, which } = split(id);
+  const { kind, owner, which } = splitHandle(id);
   if (kind === 'door')
     return {
       ...survey,
