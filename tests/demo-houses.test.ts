@@ -104,7 +104,8 @@ describe.each(everyState)('$name, $state', ({ survey, ...accounts }) => {
     expect(cfm(cold.fanFlow_m3s) / capacity_tons).toBeLessThan(450);
     expect(fahrenheit(cold.leavesAt_C)).toBeGreaterThan(50);
     expect(fahrenheit(cold.leavesAt_C)).toBeLessThan(62);
-    expect(fahrenheit(warm.leavesAt_C)).toBeGreaterThan(95);
+    // A heat pump alone blows 85 to 100 °F on a cold day; a furnace well above.
+    expect(fahrenheit(warm.leavesAt_C)).toBeGreaterThan(85);
     expect(fahrenheit(warm.leavesAt_C)).toBeLessThan(135);
     expect(zone_F(cooling, 'attic')).toBeGreaterThan(110);
     expect(zone_F(cooling, 'attic')).toBeLessThan(140);

@@ -12,6 +12,6 @@ export { loadCautions } from './loads/load-cautions.ts';
 export type * from './loads/types.ts';
 export { checkRules } from './rules/check-rules.ts';
 export type * from './rules/types.ts';
-export { modes } from './survey/types.ts';
 export type * from './survey/types.ts';
+export { modes } from './survey/types.ts';
 export * from './units/index.ts';

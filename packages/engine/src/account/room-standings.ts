@@ -8,7 +8,7 @@ import type { PathLoss, RoomStanding } from './types.ts';
 /**
  * How each room stands: its load with what its ducts lose, the air it needs and gets, and the temperature it drifts to.
  *
- * Air needed: the system's design airflow shared by (room load + heat conducted by its supply ducts), over the rooms
+ * Air needed: the system's design airflow shared by (room load + what running ducts add to it + heat conducted by its supply ducts), over the rooms
  * that have a register, as the trade shares airflow by load (common practice, no source). A room with a typed
  * airflow keeps it, and the others share the rest.
  * Leaks do not raise the need: what leaks never arrives, so it shows as shortage.
@@ -19,9 +19,17 @@ export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat
   const sign = heat.mode === 'heating' ? 1 : -1;
   const losses = traceLosses(survey, air, heat, heat.atSetPoint, destinations, set_C);
   const supplies = survey.rooms.map((room) => suppliesOf(air, heat, room.id));
-  const needed = neededAirflow(survey, loads, losses, supplies);
+  const forced_W = survey.rooms.map(
+    (room, r) =>
+      broughtAtSetPoint_W(air, heat, room.id) +
+      // Outdoor air that a ventilator brings through the ducts is work for the room, not a loss on the way.
+      lost_W(losses[r]!, (cause) => cause === 'ventilation') -
+      sign * heat.atSetPoint.roomGain_W[r]! -
+      loadOf(loads, room.id).sensible_W,
+  );
+  const needed = neededAirflow(survey, loads, losses, forced_W, supplies);
   return survey.rooms.map((room, r): RoomStanding => {
-    const load = loads.rooms.find((one) => one.room === room.id)!;
+    const load = loadOf(loads, room.id);
     const mass = supplies[r]!.reduce((sum, supply) => sum + supply.mass_kgs, 0);
     const warmth = supplies[r]!.reduce(
       (sum, supply) => sum + supply.mass_kgs * heat.floating.leavingTemperature_C[supply.element]!,
@@ -33,12 +41,7 @@ export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat
       name: room.name,
       load_W: load.sensible_W,
       ductLoss_W: lost_W(losses[r]!, (cause) => cause !== 'ventilation'),
-      // Outdoor air that a ventilator brings through the ducts is work for the room, not a loss on the way.
-      forcedLoad_W:
-        broughtAtSetPoint_W(air, heat, room.id) +
-        lost_W(losses[r]!, (cause) => cause === 'ventilation') -
-        sign * heat.atSetPoint.roomGain_W[r]! -
-        load.sensible_W,
+      forcedLoad_W: forced_W[r]!,
       latent_W: load.latent_W,
       needed_m3s: needed[r]!,
       delivered_m3s: mass / air.referenceDensity_kgm3,
@@ -51,6 +54,8 @@ export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat
     };
   });
 }
+
+const loadOf = (loads: Loads, room: string) => loads.rooms.find((one) => one.room === room)!;
 
 const lost_W = (losses: readonly PathLoss[], counts: (cause: PathLoss['cause']) => boolean) =>
   losses.reduce((sum, loss) => sum + (counts(loss.cause) ? loss.sensible_W : 0), 0);
@@ -76,6 +81,7 @@ function neededAirflow(
   survey: Survey,
   loads: Loads,
   losses: readonly (readonly PathLoss[])[],
+  forced_W: readonly number[],
   supplies: readonly (readonly Supply[])[],
 ): number[] {
   const typed = survey.rooms.map((room) => room.designAirflow_m3s?.[loads.mode]);
@@ -92,7 +98,7 @@ function neededAirflow(
     const weights = survey.rooms.map((room, r) => {
       if (parts[r] === 0 || typed[r] !== undefined) return 0;
       const ofSystem = losses[r]!.filter((loss) => loss.system === system.id);
-      const load_W = loads.rooms.find((one) => one.room === room.id)!.sensible_W;
+      const load_W = loadOf(loads, room.id).sensible_W + forced_W[r]!;
       return Math.max(0, load_W * parts[r]! + lost_W(ofSystem, (cause) => cause === 'supply conduction'));
     });
     const promised_m3s = typed.reduce<number>((sum, airflow, r) => sum + (airflow ?? 0) * parts[r]!, 0);

@@ -27,11 +27,14 @@ export function systemStandings(survey: Survey, air: Air, heat: Heat): SystemSta
       returnLeakOutside_m3s: leaks.returnOutside,
       supplyLeak25_m3s: surveyedLeakage25(system, 'supply'),
       returnLeak25_m3s: surveyedLeakage25(system, 'return'),
-      capacity_W: Math.abs(state.fullOutput_W),
+      capacity_W: Math.abs(state.baseOutput_W),
       runFraction: state.runFraction,
+      supplementary_W: state.supplementaryOutput_W,
+      supplementaryFraction: state.supplementaryFraction,
+      short: state.short,
       deliveryEfficiency: given_W > 0 ? arrived_W / (heat.mode === 'heating' ? given_W + fan_W : given_W) : 0,
-      leavesAt_C: state.leavingTemperature_C,
-      returnsAt_C: state.enteringTemperature_C,
+      leavesAt_C: state.supplyTemperature_C,
+      returnsAt_C: state.returnTemperature_C,
     };
   });
 }

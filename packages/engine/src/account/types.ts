@@ -87,10 +87,17 @@ export type SystemStanding = {
   /** Sum of leak flows at 25 Pa by side as surveyed. */
   readonly supplyLeak25_m3s: number;
   readonly returnLeak25_m3s: number;
+  /** What its equipment gives while it runs, without supplementary heat, W. */
   readonly capacity_W: number;
   readonly runFraction: number;
-  /** Heat that reaches rooms over heat that the air handler gives. */
+  readonly supplementary_W: number;
+  /** Part of the supplementary heat that is on beside it. */
+  readonly supplementaryFraction: number;
+  /** True when all of it leaves its thermostat's room short of the set point. */
+  readonly short: boolean;
+  /** Heat that reaches rooms over heat that the air handler gives: in heating with its fan's, in cooling without. */
   readonly deliveryEfficiency: number;
+  /** Air behind the air handler and in the return before it, as a probe reads them. */
   readonly leavesAt_C: number;
   readonly returnsAt_C: number;
 };

@@ -17,8 +17,8 @@ import { type AirDraft, addElement, addNode, spaceNode } from './air-draft.ts';
 export type SystemPlaces = {
   readonly system: string;
   readonly fan: number;
-  /** Fan inlet, behind filter, cabinet leaks and an internal coil; nothing leaks between it and `leaving`. */
-  readonly entering: number;
+  /** Where the return ducts end, before filter and cabinet leaks, and where the supply ducts begin. */
+  readonly returning: number;
   readonly leaving: number;
   /** Openings of the cabinet whose external static is rated. */
   readonly supplyOpening: number;
@@ -136,7 +136,7 @@ export function addSystem(
   return {
     system: system.id,
     fan,
-    entering: fanInlet,
+    returning: returnEnd,
     leaving: supplyEnd,
     supplyOpening: fanOutlet,
     returnOpening: handler.coilExternal ? behindFilter : returnEnd,

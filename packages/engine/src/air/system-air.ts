@@ -27,7 +27,7 @@ export function systemAir(places: SystemPlaces, network: Network, solution: Netw
     returnStatic_Pa,
     externalStatic_Pa: supplyStatic_Pa - returnStatic_Pa,
     fanAtLimit: solution.fanAtLimit.includes(places.fan),
-    entering: places.entering,
+    returning: places.returning,
     leaving: places.leaving,
   };
 }

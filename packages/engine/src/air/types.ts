@@ -65,7 +65,7 @@ export type SystemAir = {
   /** As a gauge would read it for the rating: supply minus return at the cabinet openings. */
   readonly externalStatic_Pa: number;
   readonly fanAtLimit: boolean;
-  /** Node index of the fan inlet and of the supply end of the air handler; nothing leaks between them. */
-  readonly entering: number;
+  /** Node index of the return opening, before filter and cabinet leaks, and of the supply end of the air handler. */
+  readonly returning: number;
   readonly leaving: number;
 };

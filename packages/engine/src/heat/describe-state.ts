@@ -1,5 +1,6 @@
 import { evaluate } from './balance.ts';
 import type { Carried } from './carry.ts';
+import type { Action } from './equipment-action.ts';
 import type { HouseModel } from './house-model.ts';
 import type { HeatState, SystemHeat } from './types.ts';
 
@@ -8,13 +9,13 @@ export type Settled = {
   readonly iterations: number;
   readonly share: number;
   readonly outputs: readonly number[];
-  readonly full: readonly number[];
-  readonly runFractions: readonly number[];
+  readonly actions: readonly Action[];
+  readonly calls: readonly number[];
+  readonly short: readonly boolean[];
   readonly temperature: Float64Array;
   readonly humidity: Float64Array;
   readonly humidityRows: Carried;
   readonly roomGain_W: readonly number[];
-  readonly atLimit: (s: number) => boolean;
 };
 
 /** Reads temperatures and humidity of every node and element out of the solved rows. */
@@ -34,16 +35,24 @@ export function describeState(house: HouseModel, settled: Settled): HeatState {
   const leavingHumidityRatio = humidityOf(humidityRows.leaving, air.elements.length);
   const systems = survey.systems.map((system, s): SystemHeat => {
     const e = house.source[s]!;
-    const enters = e < 0 ? Number.NaN : flow.upper[e]!;
+    const action = settled.actions[s]!;
+    const call = settled.calls[s]!;
+    const moves = e >= 0 && flow.mass_kgs[e]! > 0;
+    const at = air.systems[s]!;
     return {
       system: system.id,
-      runFraction: settled.runFractions[s]!,
-      short: settled.atLimit(s),
-      fullOutput_W: settled.full[s]!,
+      runFraction: Math.min(1, call),
+      supplementaryFraction: action.supplementary_W === 0 ? 0 : Math.min(1, Math.max(0, call - 1)),
+      short: settled.short[s]!,
+      baseOutput_W: action.base_W,
+      supplementaryOutput_W: action.supplementary_W,
       output_W: outputs[s]!,
-      moisture_kgs: e < 0 ? 0 : flow.mass_kgs[e]! * (nodeHumidityRatio[enters]! - leavingHumidityRatio[e]!),
-      enteringTemperature_C: e < 0 ? house.set_C : nodeTemperature_C[enters]!,
-      leavingTemperature_C: e < 0 ? house.set_C : leavingTemperature_C[e]!,
+      moisture_kgs: moves
+        ? flow.mass_kgs[e]! * (nodeHumidityRatio[flow.upper[e]!]! - leavingHumidityRatio[e]!)
+        : 0,
+      // Air that stands still in a cabinet has no temperature of its own.
+      returnTemperature_C: moves ? nodeTemperature_C[at.returning]! : house.set_C,
+      supplyTemperature_C: moves ? nodeTemperature_C[at.leaving]! : house.set_C,
     };
   });
   return {

@@ -2,11 +2,12 @@ import { coilRating } from '../equipment/coil-rating.ts';
 import { coolingOutput } from '../equipment/cooling-output.ts';
 import { heatingOutput } from '../equipment/heating-output.ts';
 import type { HouseModel } from './house-model.ts';
+import type { Stages } from './staging.ts';
 import { latentHeat_Jkg } from './terms.ts';
 
 /** What a coil or heat exchanger does to the air that passes it while it is on. */
-export type Action = { readonly sensible_W: number; readonly keep: number; readonly add: number };
-export const idle: Action = { sensible_W: 0, keep: 1, add: 0 };
+export type Action = Stages & { readonly keep: number; readonly add: number };
+export const idle: Action = { base_W: 0, supplementary_W: 0, keep: 1, add: 0 };
 
 /** Output of one system's equipment for air that enters at the given state. */
 export function actionOf(house: HouseModel, s: number, entering_C: number, enteringHumidity: number): Action {
@@ -23,13 +24,18 @@ export function actionOf(house: HouseModel, s: number, entering_C: number, enter
       entering_C,
       mass_kgs / rated_kgs,
     );
-    return { sensible_W: output_W + supplementary_W, keep: 1, add: 0 };
+    return { base_W: output_W, supplementary_W, keep: 1, add: 0 };
   }
   const entering = { temperature_C: entering_C, humidityRatio: enteringHumidity };
   const cooling = coolingOutput(system.equipment, entering, mass_kgs, outdoor_C, house.pressure_Pa);
-  if (!(cooling.latent_W > 0)) return { sensible_W: -cooling.sensible_W, keep: 1, add: 0 };
+  if (!(cooling.latent_W > 0)) return { ...idle, base_W: -cooling.sensible_W };
   // The wet coil as mixing with air at the apparatus dew point: W_out = BF·W_in + (1 − BF)·W_adp.
   const leavingHumidity = enteringHumidity - cooling.latent_W / (mass_kgs * latentHeat_Jkg);
   const keep = cooling.bypassFactor;
-  return { sensible_W: -cooling.sensible_W, keep, add: leavingHumidity - keep * enteringHumidity };
+  return {
+    base_W: -cooling.sensible_W,
+    supplementary_W: 0,
+    keep,
+    add: leavingHumidity - keep * enteringHumidity,
+  };
 }

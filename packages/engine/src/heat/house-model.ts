@@ -6,6 +6,7 @@ import type { AirSystem, Mode, Survey } from '../survey/types.ts';
 import { type Balance, sensibleBalance } from './balance.ts';
 import { type Carried, type Columns, carry, columnsOf, type Transfer } from './carry.ts';
 import { type DirectedFlow, directFlow } from './directed-flow.ts';
+import { type Duty, dutiesOf } from './duties.ts';
 import { remainingInfiltration } from './remaining-infiltration.ts';
 import { houseTerms, type Terms } from './terms.ts';
 
@@ -25,8 +26,7 @@ export type HouseModel = {
   readonly source: readonly number[];
   /** Systems that answer to one thermostat. */
   readonly groups: readonly (readonly number[])[];
-  /** For each group, the part of each room's heat that it must bring. */
-  readonly responsibility: readonly ReadonlyMap<number, number>[];
+  readonly duties: readonly Duty[];
   readonly fanPower_W: readonly number[];
   readonly pressure_Pa: number;
   readonly set_C: number;
@@ -47,8 +47,8 @@ export function modelHouse(
   const set_C = loads.indoor.temperature_C;
   const systemIndex = new Map(survey.systems.map((system, index) => [system.id, index]));
   const source = survey.systems.map((system) => sourceElement(air, system.id));
-  const fanPower_W = survey.systems.map(
-    (system, s) => system.airHandler.fan.power_Wsm3 * Math.abs(air.systems[s]!.fanFlow_m3s),
+  const fanPower_W = survey.systems.map(({ airHandler: { fan } }, s) =>
+    fan.running ? fan.power_Wsm3 * Math.abs(air.systems[s]!.fanFlow_m3s) : 0,
   );
 
   const transfers = air.elements.map((element, e): Transfer => {
@@ -103,6 +103,7 @@ export function modelHouse(
     fallback_C,
   );
   const groups = groupByThermostat(survey.systems);
+  const duties = dutiesOf(survey, mode, air, flow, columns, groups, temperatures, specificHeat_JkgK);
   return {
     survey,
     mode,
@@ -116,7 +117,7 @@ export function modelHouse(
     sensible,
     source,
     groups,
-    responsibility: responsibilities(survey, air, flow, columns, groups),
+    duties,
     fanPower_W,
     pressure_Pa: standardPressure_Pa(survey.site.elevation_m),
     set_C,
@@ -158,33 +159,4 @@ function groupByThermostat(systems: readonly AirSystem[]): number[][] {
     groups.set(system.thermostatRoom, [...(groups.get(system.thermostatRoom) ?? []), index]);
   });
   return [...groups.values()];
-}
-
-/** Each room's heat is owed by the groups in proportion to the air they send it; by the first group when none does. */
-function responsibilities(
-  survey: Survey,
-  air: Air,
-  flow: DirectedFlow,
-  columns: Columns,
-  groups: readonly (readonly number[])[],
-): Map<number, number>[] {
-  const sent = groups.map(() => new Map<string, number>());
-  air.elements.forEach((element, e) => {
-    if (element.kind !== 'terminal' || element.side !== 'supply') return;
-    const group = groups.findIndex((members) =>
-      members.some((s) => survey.systems[s]!.id === element.system),
-    );
-    const room = air.nodes[flow.lower[e]!]!;
-    if (group >= 0 && room.kind === 'room')
-      sent[group]!.set(room.id, (sent[group]!.get(room.id) ?? 0) + flow.mass_kgs[e]!);
-  });
-  return groups.map((_, group) => {
-    const shares = new Map<number, number>();
-    for (const room of survey.rooms) {
-      const total = sent.reduce((sum, map) => sum + (map.get(room.id) ?? 0), 0);
-      const share = total > 0 ? (sent[group]!.get(room.id) ?? 0) / total : group === 0 ? 1 : 0;
-      if (share > 0) shares.set(columns.place.get(room.id)!, share);
-    }
-    return shares;
-  });
 }

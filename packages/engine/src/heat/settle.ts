@@ -2,8 +2,9 @@ import { evaluate, gain, moistureBalance, solveBalance } from './balance.ts';
 import { type Carried, carry, type Transfer } from './carry.ts';
 import { describeState } from './describe-state.ts';
 import { type Action, actionOf } from './equipment-action.ts';
+import { findCalls } from './find-calls.ts';
 import { type HouseModel, plainTransfer, recovering } from './house-model.ts';
-import { findRunFractions } from './run-fraction.ts';
+import { answer, fullCall } from './staging.ts';
 import type { HeatState } from './types.ts';
 
 /** Iterates equipment output, run fraction, temperatures and moisture until the output stands still. */
@@ -23,19 +24,25 @@ export function settle(house: HouseModel, held: boolean): HeatState {
     const actions = survey.systems.map((_, s) =>
       actionOf(house, s, entering[2 * s]!, entering[2 * s + 1]! / 1000),
     );
-    const full = actions.map((action) => action.sensible_W);
-    const short = (fractions: readonly number[], group: number) => {
-      const { share, outputs } = spread(house, full, fractions);
+    const short = (calls: readonly number[], group: number) => {
+      const { share, outputs } = spread(house, actions, calls);
       const values = solveBalance(sensible, share, outputs, heldTemperature);
       if (!held) return sign * (set_C - values[thermostatRow(house, group)]!);
-      let lacking = 0;
-      for (const [row, part] of house.responsibility[group]!)
-        lacking -= part * gain(sensible, row, share, outputs, values);
+      const { parts, others } = house.duties[group]!;
+      let lacking = share * evaluate(others, 0, columns, values, outputs);
+      for (const [row, part] of parts) lacking -= part * gain(sensible, row, share, outputs, values);
       return sign * lacking;
     };
-    const limit = held ? largestOversize : 1;
-    const fractions = findRunFractions(house.groups.length, short, limit);
-    const { share, outputs } = spread(house, full, fractions);
+    const limits = house.groups.map((group, g) =>
+      house.duties[g]!.active ? fullCallOf(group, actions) + (held ? largestOversize - 1 : 0) : 0,
+    );
+    const found = findCalls(short, limits);
+    const overtaxed = found.map((call, g) => call >= limits[g]!);
+    // What no size of equipment could do is described with the equipment that there is.
+    const calls = found.map((call, g) =>
+      Math.min(call, overtaxed[g] ? fullCallOf(house.groups[g]!, actions) : call),
+    );
+    const { share, outputs } = spread(house, actions, calls);
     const temperature = solveBalance(sensible, share, outputs, heldTemperature);
 
     const humidityRows = carryHumidity(house, actions, outputs);
@@ -51,7 +58,7 @@ export function settle(house: HouseModel, held: boolean): HeatState {
     );
     const humidity = solveBalance(moisture, share, nothing, heldHumidity);
 
-    const found = survey.systems.flatMap((_, s) => {
+    const consequence = survey.systems.flatMap((_, s) => {
       const e = house.source[s]!;
       if (e < 0) return [set_C, 0];
       const node = house.flow.upper[e]!;
@@ -60,23 +67,24 @@ export function settle(house: HouseModel, held: boolean): HeatState {
     });
     if (
       iterations >= mostIterations ||
-      found.every((value, k) => Math.abs(value - entering[k]!) <= standstill)
+      consequence.every((value, k) => Math.abs(value - entering[k]!) <= standstill)
     ) {
-      const atLimit = (s: number) => fractions[groupOf(house, s)]! >= limit;
       return describeState(house, {
         iterations,
         share,
         outputs,
-        full,
+        actions,
+        calls: survey.systems.map((_, s) => calls[groupOf(house, s)]!),
+        short: survey.systems.map(
+          (_, s) => house.duties[groupOf(house, s)]!.active && overtaxed[groupOf(house, s)]!,
+        ),
         temperature,
         humidity,
         humidityRows,
-        runFractions: survey.systems.map((_, s) => fractions[groupOf(house, s)]!),
-        atLimit,
         roomGain_W: rooms.map((row) => gain(sensible, row, share, outputs, temperature)),
       });
     }
-    entering = faster(found).map((value, k) => (k % 2 === 1 ? Math.max(0, value) : value));
+    entering = faster(consequence).map((value, k) => (k % 2 === 1 ? Math.max(0, value) : value));
   }
 }
 
@@ -111,17 +119,18 @@ const groupOf = (house: HouseModel, s: number) => house.groups.findIndex((group)
 const thermostatRow = (house: HouseModel, group: number) =>
   house.columns.place.get(house.survey.systems[house.groups[group]![0]!]!.thermostatRoom)!;
 
+const fullCallOf = (group: readonly number[], actions: readonly Action[]) =>
+  Math.max(...group.map((s) => fullCall(actions[s]!)));
+
 /** The common fan-on share, and what each system gives on average through it. */
 function spread(
   house: HouseModel,
-  full: readonly number[],
-  fractions: readonly number[],
+  actions: readonly Action[],
+  calls: readonly number[],
 ): { share: number; outputs: number[] } {
-  const share = Math.max(0, ...fractions);
-  return {
-    share,
-    outputs: full.map((output, s) => (share > 0 ? (output * fractions[groupOf(house, s)]!) / share : 0)),
-  };
+  const answers = actions.map((action, s) => answer(action, calls[groupOf(house, s)]!));
+  const share = Math.max(0, ...answers.map((one) => one.share));
+  return { share, outputs: answers.map((one) => (share > 0 ? (one.output_W * one.share) / share : 0)) };
 }
 
 /** Moisture through the ducts: only wet coils change it, in the part of the fan-on time in which they are on. */
@@ -136,8 +145,8 @@ function carryHumidity(house: HouseModel, actions: readonly Action[], outputs: r
         house.air.nodes[house.flow.upper[e]!]!.kind === 'outdoors',
       );
     const s = house.source.indexOf(e);
-    if (s < 0 || !(house.flow.mass_kgs[e]! > 0) || actions[s]!.sensible_W === 0) return plainTransfer;
-    const part = outputs[s]! / actions[s]!.sensible_W;
+    if (s < 0 || !(house.flow.mass_kgs[e]! > 0) || actions[s]!.base_W === 0) return plainTransfer;
+    const part = Math.min(1, outputs[s]! / actions[s]!.base_W);
     return { ...plainTransfer, keep: 1 - part * (1 - actions[s]!.keep), add: part * actions[s]!.add };
   });
   return carry(house.air, house.flow, house.columns, transfers, house.loads.outdoor.humidityRatio);

@@ -116,6 +116,33 @@ export function houseTerms(
   };
   for (const line of loads.lines) roomLine(line);
 
+  // A balanced ventilator on a return blows all day; while the fans stand still its air seeps back through the grille.
+  for (const ventilator of survey.ventilators) {
+    if (ventilator.kind !== 'balanced' || ventilator.returnPart === undefined || !ventilator.running)
+      continue;
+    const system = survey.systems.find(({ parts }) => parts.some(({ id }) => id === ventilator.returnPart));
+    if (!system) continue;
+    const mass_kgs = ventilator.flow_m3s * loads.indoor.density_kgm3 * (1 - ventilator.sensibleRecovery);
+    const common = {
+      from: 'outdoors',
+      to: system.thermostatRoom,
+      what: ventilator.id,
+      cause: 'ventilation',
+    } as const;
+    exchange.push({ ...common, when: 'fan off', mass_kgs });
+  }
+  // The design heating load credits no heat of people, but their moisture is what keeps winter air from being as dry as outdoors.
+  if (mode === 'heating')
+    for (const room of survey.rooms)
+      if (room.internalLatent_W > 0)
+        moisture.push({
+          from: 'occupants',
+          to: room.id,
+          what: 'people and appliances',
+          cause: 'people and appliances',
+          when: 'always',
+          moisture_kgs: room.internalLatent_W / latentHeat_Jkg,
+        });
   for (const surface of survey.surfaces)
     if (isRoom.has(surface.inside) && isRoom.has(surface.beyond))
       heat.push({

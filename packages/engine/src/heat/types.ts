@@ -20,7 +20,7 @@ export type Heat = {
 
 /** One settled state of the house. */
 export type HeatState = {
-  /** Part of the design hour in which the fans run; above 1 only at the set point. */
+  /** Part of the design hour in which the fans run, 0 … 1. */
   readonly share: number;
   /** By room and zone id. */
   readonly temperature_C: Readonly<Record<string, number>>;
@@ -40,16 +40,20 @@ export type HeatState = {
 
 export type SystemHeat = {
   readonly system: string;
-  /** Part of the hour in which the equipment gives its full output. */
+  /** Part of the hour in which the equipment runs, 0 … 1. */
   readonly runFraction: number;
-  /** True when it runs all the time and its thermostat's room still misses the set point. */
+  /** Part of the supplementary heat that is on beside it, 0 … 1. */
+  readonly supplementaryFraction: number;
+  /** True when all of it does not suffice (at the set point: when no size of it would). */
   readonly short: boolean;
-  /** Full sensible output into the air while running, W: positive heats, negative cools. */
-  readonly fullOutput_W: number;
+  /** Sensible output into the air while running, W: positive heats, negative cools. */
+  readonly baseOutput_W: number;
+  readonly supplementaryOutput_W: number;
   /** Average sensible output into the air while the fans run, W. */
   readonly output_W: number;
   /** Moisture taken out while the fans run, kg/s (≥ 0). */
   readonly moisture_kgs: number;
-  readonly enteringTemperature_C: number;
-  readonly leavingTemperature_C: number;
+  /** As a probe reads it: in the return before the air handler, and behind it. */
+  readonly returnTemperature_C: number;
+  readonly supplyTemperature_C: number;
 };

@@ -1,33 +1,34 @@
 /**
- * Finds how much of the time each thermostat group must run so that nobody is short.
+ * Finds the call of each thermostat group (see `staging`) at which nobody is short.
  * Each group is solved by regula falsi (Illinois) with the others held, in turn, until none moves: the groups act
  * on each other only through zones and open doors, so few rounds are needed.
- * @param short what a group still lacks at the given fractions; falls as its own fraction grows.
- * @param limit 1 for real equipment; more to ask how large it would have to be.
- * @returns a fraction for each group; `limit` when even that does not suffice, 0 when nothing is needed.
+ * @param short what a group still lacks at the given calls; falls as its own call grows.
+ * @param limits the greatest call of each group.
+ * @returns a call for each group; its limit when even that does not suffice, 0 when nothing is needed.
  */
-export function findRunFractions(
-  groups: number,
-  short: (fractions: readonly number[], group: number) => number,
-  limit: number,
+export function findCalls(
+  short: (calls: readonly number[], group: number) => number,
+  limits: readonly number[],
 ): number[] {
-  const fractions = new Array<number>(groups).fill(0);
+  const groups = limits.length;
+  const calls = limits.map(() => 0);
   for (let round = 0; round < 60; round++) {
     let moved = 0;
     for (let group = 0; group < groups; group++) {
-      const before = fractions[group]!;
-      fractions[group] = rootFraction((fraction) => {
-        fractions[group] = fraction;
-        return short(fractions, group);
-      }, limit);
-      moved = Math.max(moved, Math.abs(fractions[group]! - before));
+      const before = calls[group]!;
+      calls[group] = rootCall((call) => {
+        calls[group] = call;
+        return short(calls, group);
+      }, limits[group]!);
+      moved = Math.max(moved, Math.abs(calls[group]! - before));
     }
     if (groups === 1 || moved < 1e-12) break;
   }
-  return fractions;
+  return calls;
 }
 
-function rootFraction(short: (fraction: number) => number, limit: number): number {
+function rootCall(short: (call: number) => number, limit: number): number {
+  if (limit === 0) return 0;
   let low = 0;
   let atLow = short(low);
   if (atLow <= 0) return 0;
