@@ -12,6 +12,7 @@ export type DrawOptions = {
   readonly trunkRole: 'plenum' | 'trunk';
   readonly trunkSection: string;
   readonly runSection: string;
+  readonly returnSection: string;
   readonly runMaterial: string;
   /** Zone or room that ducts run through; empty: found by the program. */
   readonly ductZone: string;
@@ -32,6 +33,7 @@ export const usualOptions: DrawOptions = {
   trunkRole: 'trunk',
   trunkSection: '16 in x 8 in',
   runSection: '6 in',
+  returnSection: '14 in',
   runMaterial: 'flex',
   ductZone: '',
   insulation: 'R-6',

@@ -151,11 +151,11 @@ const windowSpots = (job: Job, storey: number): readonly OpeningSpot[] =>
       if (!edge) return [];
       const beside = openings.filter((each) => each.in === opening.in);
       const spot = opening.spot && pointOf(opening.spot);
-      const own =
-        spot &&
-        edges
-          .filter((each) => turnedBy(facingOf(each), facing) < 30)
-          .sort((one, two) => nearestOnPath(spot, one).away_m - nearestOnPath(spot, two).away_m)[0];
+      const own = spot
+        ? edges
+            .filter((each) => turnedBy(facingOf(each), facing) < 30)
+            .sort((one, two) => nearestOnPath(spot, one).away_m - nearestOnPath(spot, two).away_m)[0]
+        : undefined;
       const along = own ?? edge;
       return [
         {

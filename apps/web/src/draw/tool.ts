@@ -16,9 +16,12 @@ export type Place = {
  * `typed` carries what was typed into the tool's fields: metres or degrees.
  */
 export type ToolEvent =
-  | { readonly kind: 'move' | 'press' | 'release'; readonly place: Place }
+  | { readonly kind: 'move'; readonly place: Place }
+  | { readonly kind: 'press'; readonly place: Place }
+  | { readonly kind: 'release'; readonly place: Place }
   | { readonly kind: 'typed'; readonly values: readonly (number | undefined)[]; readonly place: Place }
-  | { readonly kind: 'back' | 'cancel' };
+  | { readonly kind: 'back' }
+  | { readonly kind: 'cancel' };
 
 /** An edit of the job with a name for its history. Deeds of one gesture make one step of it. */
 export type Deed = {

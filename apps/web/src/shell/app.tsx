@@ -1,3 +1,4 @@
+import { lazy, Suspense } from 'react';
 import { AirArea } from '../air/air-area.tsx';
 import { ChecksArea } from '../checks/checks-area.tsx';
 import { WhereFrom } from '../figure/where-from.tsx';
@@ -15,7 +16,11 @@ import { StatusLine } from './status-line.tsx';
 import { useShortcuts } from './use-shortcuts.ts';
 import './app.css';
 
-const areas: Record<Area, () => React.ReactNode> = {
+/** Loaded when somebody draws. */
+const DrawArea = lazy(() => import('../draw/draw-area.tsx'));
+
+const areas: Record<Area, React.ComponentType> = {
+  draw: DrawArea,
   survey: SurveyArea,
   loads: LoadsArea,
   air: AirArea,
@@ -38,7 +43,9 @@ export const App = () => {
           <div className={compared && area === 'air' ? 'desk wide' : 'desk'}>
             <Rail />
             <main className="work" id="work" tabIndex={-1} aria-label="Work area">
-              <WorkArea />
+              <Suspense fallback={<p className="quiet">One moment …</p>}>
+                <WorkArea />
+              </Suspense>
             </main>
             {!(compared && area === 'air') && <RoomCard />}
           </div>

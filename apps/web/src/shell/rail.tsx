@@ -9,6 +9,7 @@ import type { Reading } from '../worker/read-survey.ts';
 import './rail.css';
 
 const order: readonly { area: Area; name: string }[] = [
+  { area: 'draw', name: 'Draw' },
   { area: 'survey', name: 'Survey' },
   { area: 'loads', name: 'Loads' },
   { area: 'air', name: 'Air' },
@@ -45,6 +46,7 @@ const standings = (reading: Reading, mode: Mode, format: Format): Record<Area, s
   const short = rooms.reduce((sum, room) => sum + Math.max(0, room.needed_m3s - room.delivered_m3s), 0);
   const failed = reading.checks.filter((check) => check.result === 'fail').length;
   return {
+    draw: `${survey.rooms.length} ${survey.rooms.length === 1 ? 'room' : 'rooms'}`,
     survey: surveyInBrief(survey),
     loads: format.full(house.load_W, 'power'),
     air:

@@ -1,5 +1,7 @@
 import { type KeyboardEvent, useId, useMemo, useState } from 'react';
 import { redo, undo } from '../document/document.ts';
+import { takeTool } from '../draw/draw-store.ts';
+import { toolList } from '../draw/tool-list.ts';
 import { choosePart, chooseRoom, showArea } from '../state/actions.ts';
 import { useBaseSurvey } from '../state/select.ts';
 import { useWorkbench } from '../state/store.ts';
@@ -10,6 +12,14 @@ import { chooseTheme } from './theme.ts';
 const set = useWorkbench.setState;
 
 const actions: readonly Finding[] = [
+  { name: 'Draw the house', act: () => showArea('draw') },
+  ...toolList.map(({ id, name, key }) => ({
+    name: `Draw: ${name} (${key})`,
+    act: () => {
+      showArea('draw');
+      takeTool(id);
+    },
+  })),
   { name: 'Show the survey', act: () => showArea('survey') },
   { name: 'Show the loads', act: () => showArea('loads') },
   { name: 'Show the air', act: () => showArea('air') },
