@@ -62,7 +62,7 @@ const roomsText = ({ rooms, house }: Account, units: UnitSystem): string => {
   return `${paint('bold', 'Rooms')}: sensible load without ducts; what running fans and leaky ducts add to it (forced); what the ducts lose.\n${table(columns, [...rows, whole])}`;
 };
 
-const systemsText = ({ systems, heat, survey }: Account, units: UnitSystem): string => {
+const systemsText = ({ systems, survey }: Account, units: UnitSystem): string => {
   const show = (si: number, dimension: Parameters<typeof formatQuantity>[1], digits?: number) =>
     formatQuantity(si, dimension, units, digits);
   const name = nameOf(survey);
@@ -90,7 +90,15 @@ const systemsText = ({ systems, heat, survey }: Account, units: UnitSystem): str
       ],
       [
         'sensible output',
-        `${show(system.capacity_W, 'power')} while it runs, ${show(system.runFraction, 'ratio', 1)} of the hour${heat.floating.systems[s]!.short ? '; its thermostat’s room still misses the set point' : ''}`,
+        [
+          `${show(system.capacity_W, 'power')} while it runs, ${show(system.runFraction, 'ratio', 1)} of the hour`,
+          ...(system.supplementary_W > 0
+            ? [
+                `supplementary heat ${show(system.supplementaryFraction, 'ratio')} of ${show(system.supplementary_W, 'power')}`,
+              ]
+            : []),
+          ...(system.short ? ['its thermostat’s room still misses the set point'] : []),
+        ].join('; '),
       ],
       ['delivery efficiency', `${show(system.deliveryEfficiency, 'ratio', 1)} of its heat arrives in rooms`],
     ];
