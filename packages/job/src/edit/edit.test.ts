@@ -497,6 +497,23 @@ describe('states', () => {
     }
   });
 
+  test('an edit of the first state is made in the house, unless that state already says otherwise', () => {
+    const path = 'systems/main/parts/run-living/insulation';
+    const job = specified();
+    const first = { ...job.states![0]!, changes: [{ set: path, to: 'R-2' }] };
+    const said: Job = { ...job, states: [first, job.states![1]!] };
+    const edited = editState(said, 'as-found', (house) =>
+      setMany(setMany(house, [path], 'R-6'), ['systems/main/parts/run-bedroom/insulation'], 'R-4'),
+    );
+    expect(edited.states![0]!.changes).toEqual([{ set: path, to: 'R-6' }]);
+    expect(part(edited, 'run-bedroom').insulation).toBe('R-4');
+    expect(part(edited, 'run-living').insulation).toBeUndefined();
+    const more = editState(edited, 'as-found', (house) =>
+      addDoor(house, { id: 'door-2', between: ['living', 'bedroom'] }),
+    );
+    expect(more.doors!.map((door) => door.id)).toEqual(['door', 'door-2']);
+  });
+
   test('no edit touches the job it is given', () => {
     const job = specified();
     const before = JSON.stringify(job);

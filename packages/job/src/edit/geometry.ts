@@ -101,6 +101,8 @@ export type Stretch = { readonly from_m: number; readonly to_m: number };
 /** Outlines may be drawn to the faces of a wall, so that neighbours lie a wall apart. */
 export const wallApart_m = 0.25;
 const touching_m = 0.02;
+/** Tangent of 2°. */
+const nearlyParallel = 0.035;
 
 /**
  * Stretch of the edge `a`→`b` along which an outline (counter-clockwise as the edge's own) lies on its other side, as
@@ -119,7 +121,9 @@ export const sharedStretches = (
     return [dx * along[0] + dy * along[1], dx * along[1] - dy * along[0]];
   };
   return edgesOf(other).flatMap(([c, d]): readonly Stretch[] => {
-    if (angleBetween(along, [c[0] - d[0], c[1] - d[1]]) > 2) return [];
+    const across = Math.abs(along[0] * (c[1] - d[1]) - along[1] * (c[0] - d[0]));
+    const back = along[0] * (c[0] - d[0]) + along[1] * (c[1] - d[1]);
+    if (back <= 0 || across > nearlyParallel * back) return [];
     const [[from, out1], [to, out2]] = [place(d), place(c)];
     if (Math.min(out1, out2) < -touching_m || Math.max(out1, out2) > apart_m) return [];
     const stretch = { from_m: Math.max(0, from), to_m: Math.min(length, to) };

@@ -28,9 +28,16 @@ const leftOf = (
   });
 };
 
+/** True when the boxes around two outlines stand apart, in one direction at least. */
+const apart = (one: readonly PlanPoint[], other: readonly PlanPoint[]): boolean =>
+  [0, 1].some((axis) => {
+    const [a, b] = [one.map((point) => point[axis]!), other.map((point) => point[axis]!)];
+    return Math.max(...a) <= Math.min(...b) || Math.max(...b) <= Math.min(...a);
+  });
+
 /** Area that two closed outlines have in common, m²; any simple outlines, drawn either way round. */
 export const overlapArea = (one: readonly PlanPoint[], other: readonly PlanPoint[]): number => {
-  if (one.length < 3 || other.length < 3) return 0;
+  if (one.length < 3 || other.length < 3 || apart(one, other)) return 0;
   const others = fan(other);
   let area = 0;
   for (const { corners, sign } of fan(one))

@@ -1,11 +1,4 @@
-import {
-  type Dimension,
-  fromSi,
-  type PlanPoint,
-  parseQuantity,
-  toSi,
-  type UnitSystem,
-} from '@airledger/engine';
+import { type Dimension, fromSi, type PlanPoint, parseQuantity, type UnitSystem } from '@airledger/engine';
 import { type Typed, typedText } from '../typed.ts';
 
 const rounded = (value: number, step: number): number => Number((Math.round(value / step) * step).toFixed(6));
@@ -38,6 +31,3 @@ export const siOf = (typed: Typed | undefined, dimension: Dimension): number | u
   const parsed = parseQuantity(typedText(typed), dimension);
   return 'problem' in parsed ? undefined : parsed.value;
 };
-
-/** Length of a text like "8 ft", for constants that read better as typed. */
-export const feet = (value: number): number => toSi('length', value, 'ft');
