@@ -12,7 +12,7 @@ afterAll(() => rm(folder, { recursive: true, force: true }));
 test('a first start that was cut off is begun again, and what is kept then stays', async () => {
   await mkdir(join(folder, 'database.new'));
   await writeFile(join(folder, 'database.new/PG_VERSION'), '18\n');
-  await writeFile(join(folder, 'lock'), '999999999 1');
+  await writeFile(join(folder, 'lock-999999999-1'), '');
   const id = '00000000-0000-4000-8000-000000000001';
   const first = await openStore(folder);
   await addJob(first.db, id, tinyJob(), { who: 'Ada' });
