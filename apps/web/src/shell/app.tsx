@@ -2,8 +2,9 @@ import { lazy, Suspense } from 'react';
 import { AirArea } from '../air/air-area.tsx';
 import { ChecksArea } from '../checks/checks-area.tsx';
 import { WhereFrom } from '../figure/where-from.tsx';
+import { SidePanel } from '../forms/side-panel.tsx';
 import { LoadsArea } from '../loads/loads-area.tsx';
-import { RoomCard } from '../room/room-card.tsx';
+import { QuickStartDoor } from '../quick-start/quick-start-door.tsx';
 import { useReading } from '../state/select.ts';
 import { type Area, useWorkbench } from '../state/store.ts';
 import { SurveyArea } from '../survey/survey-area.tsx';
@@ -11,6 +12,7 @@ import { DropTarget } from './drop-target.tsx';
 import { EmptyPage } from './empty-page.tsx';
 import { FileProblems } from './file-problems.tsx';
 import { Header } from './header.tsx';
+import { Panels } from './panels.tsx';
 import { Rail } from './rail.tsx';
 import { StatusLine } from './status-line.tsx';
 import { useShortcuts } from './use-shortcuts.ts';
@@ -47,14 +49,16 @@ export const App = () => {
                 <WorkArea />
               </Suspense>
             </main>
-            {!(compared && area === 'air') && <RoomCard />}
+            {!(compared && area === 'air') && <SidePanel />}
           </div>
         ) : (
           <EmptyPage />
         )}
         <StatusLine />
         {refused && <FileProblems refused={refused} />}
+        <Panels />
         <WhereFrom />
+        <QuickStartDoor />
       </div>
     </DropTarget>
   );

@@ -1,3 +1,4 @@
+import { openQuickStart } from '../quick-start/quick-start-store.ts';
 import { useWorkbench } from '../state/store.ts';
 import { OpenButton } from './file-menu.tsx';
 
@@ -11,7 +12,10 @@ export const EmptyPage = () => {
       {loading && !failure && <p>Solving the house …</p>}
       {(!loading || failure) && (
         <>
-          <p>Open a house to see its account: choose a job file, or drop one here.</p>
+          <p>Begin a house from a few figures, or open one: choose a job file, or drop one here.</p>
+          <button type="button" className="plain-button" onClick={openQuickStart}>
+            New house …
+          </button>
           <OpenButton className="plain-button" />
         </>
       )}

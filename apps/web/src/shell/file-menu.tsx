@@ -1,8 +1,11 @@
 import { useEffect, useRef, useState } from 'react';
 import { canRedo, canUndo, redo, undo } from '../document/document.ts';
+import { exportJob } from '../keeping/jobs.ts';
+import { openQuickStart } from '../quick-start/quick-start-store.ts';
 import { openAddress, openFile } from '../state/actions.ts';
 import { useWorkbench } from '../state/store.ts';
 import { useDemos } from './first-job.ts';
+import { showPanel } from './panel-store.ts';
 import { printHandover } from './print-handover.ts';
 
 /** Opening a house, and taking back what was tried. */
@@ -49,7 +52,26 @@ export const FileMenu = () => {
       </button>
       {shown && (
         <div className="menu-list">
+          <button type="button" onClick={then(() => showPanel('jobs'))}>
+            Jobs …
+          </button>
+          <button type="button" onClick={then(openQuickStart)}>
+            New house …
+          </button>
           <OpenButton onDone={() => setShown(false)} />
+          {opened && (
+            <>
+              <button type="button" onClick={then(() => void exportJob())}>
+                Export with photos …
+              </button>
+              <button type="button" onClick={then(() => showPanel('states'))}>
+                States and their changes …
+              </button>
+              <button type="button" onClick={then(() => showPanel('history'))}>
+                Change history …
+              </button>
+            </>
+          )}
           <button type="button" disabled={!undoable} onClick={then(undo)}>
             Undo <span className="quiet">Ctrl Z</span>
           </button>

@@ -45,6 +45,7 @@ const standings = (reading: Reading, mode: Mode, format: Format): Record<Area, s
   const { rooms, house, survey } = reading.accounts[mode];
   const short = rooms.reduce((sum, room) => sum + Math.max(0, room.needed_m3s - room.delivered_m3s), 0);
   const failed = reading.checks.filter((check) => check.result === 'fail').length;
+  const open = reading.checks.filter((check) => check.result === 'cannot tell').length;
   return {
     draw: `${survey.rooms.length} ${survey.rooms.length === 1 ? 'room' : 'rooms'}`,
     survey: surveyInBrief(survey),
@@ -53,6 +54,6 @@ const standings = (reading: Reading, mode: Mode, format: Format): Record<Area, s
       format.bare(short, 'airflow', 0) === '0'
         ? 'every room has its air'
         : `${format.full(short, 'airflow', 0)} short`,
-    checks: failed === 0 ? `all ${reading.checks.length} hold` : `${failed} of ${reading.checks.length} fail`,
+    checks: failed === 0 && open === 0 ? `all ${reading.checks.length} hold` : `${failed} fail, ${open} open`,
   };
 };

@@ -6,7 +6,7 @@ import {
   type Survey,
   type UnitSystem,
 } from '@airledger/engine';
-import type { Job } from '@airledger/job';
+import { type GuidanceItem, guidance, type Job, type QuickStart, quickStart } from '@airledger/job';
 import { expose } from 'comlink';
 import { makeHandover } from './make-handover.ts';
 import { type Opening, openJob } from './open-job.ts';
@@ -18,6 +18,7 @@ type HandoverStates = Parameters<typeof makeHandover>[1];
 
 let typed: Job | undefined;
 let question = 0;
+let guided = 0;
 const last = new Map<string, Reading>();
 
 /** What the page asks of its engine, off the main thread. */
@@ -59,6 +60,32 @@ const engine = {
 
   stop(): void {
     question++;
+  },
+
+  /** What is worth measuring next in the adopted job; undefined when it was asked anew or `stopGuidance` came in between. */
+  async guide(
+    state: string,
+    mode: Mode,
+    progress: (done: number, of: number) => void,
+  ): Promise<readonly GuidanceItem[] | undefined> {
+    const own = ++guided;
+    if (!typed) return undefined;
+    return guidance(typed, state, mode, {
+      // One in ten: telling the page takes longer than a small house.
+      progress: (done, of) => done % 10 === 0 && progress(done, of),
+      stillWanted: async () => {
+        await new Promise((resume) => setTimeout(resume, 0));
+        return own === guided;
+      },
+    });
+  },
+
+  stopGuidance(): void {
+    guided++;
+  },
+
+  quickStart(form: QuickStart): Job {
+    return quickStart(form);
   },
 };
 

@@ -1,0 +1,56 @@
+import type { Job } from '@airledger/job';
+
+/** A record that a field may name. */
+export type Option = { readonly value: string; readonly words: string };
+
+type Named = { readonly id: string; readonly name?: string };
+
+const option = ({ id, name }: Named): Option => ({ value: id, words: name ?? id.replaceAll('-', ' ') });
+
+const all = (lists: readonly (readonly Named[] | undefined)[]): readonly Option[] =>
+  lists.flatMap((list) => list ?? []).map(option);
+
+const partsOf = (job: Job, path: string, side?: 'supply' | 'return') => {
+  const [, system] = path.split('/');
+  const inSystem = path.startsWith('systems/');
+  return (job.systems ?? [])
+    .filter(({ id }) => !inSystem || id === system)
+    .flatMap(({ parts }) => parts)
+    .filter((part) => side === undefined || part.side === side);
+};
+
+const sideOf = (job: Job, path: string): 'supply' | 'return' | undefined => {
+  const id = path.split('/')[3];
+  return partsOf(job, path).find((part) => part.id === id)?.side;
+};
+
+const stations = (names: readonly string[]): readonly Option[] =>
+  names.map((name) => ({ value: name, words: name.replaceAll('-', ' ') }));
+
+/** Records that a field of the schema may refer to, by the end of its pattern; undefined for other fields. */
+export const optionsOf = (job: Job, path: string, pattern: string): readonly Option[] | undefined => {
+  const key = pattern.split('/').at(-1)!;
+  if (key === 'between') return all([job.rooms, job.zones]);
+  if (key === 'thermostatRoom' || (key === 'room' && /terminal|ventilators/.test(pattern)))
+    return all([job.rooms]);
+  if (pattern.endsWith('leakageTo/*/zone')) return all([job.zones]);
+  if (key === 'zone') return all([job.zones, job.rooms]);
+  if (key === 'system') return all([job.systems]);
+  if (key === 'endsOn' || key === 'returnPart') return all([partsOf(job, path, 'return')]);
+  if (key === 'joins') {
+    const own = path.split('/')[3];
+    const parts = partsOf(job, path, sideOf(job, path)).filter(({ id }) => id !== own);
+    return [{ value: 'air-handler', words: 'the air handler' }, ...all([parts])];
+  }
+  if (key === 'beyond') return [...stations(['outdoors', 'ground']), ...all([job.zones, job.rooms])];
+  if (key === 'in') {
+    const [list, owner] = path.split('/');
+    const records = (list === 'zones' ? job.zones : job.rooms) ?? [];
+    return all([
+      records
+        .find(({ id }) => id === owner)
+        ?.surfaces?.filter(({ kind }) => !/window|door|skylight/.test(kind)),
+    ]);
+  }
+  return undefined;
+};

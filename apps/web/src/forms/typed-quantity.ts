@@ -1,0 +1,29 @@
+import { type Dimension, displayUnit, type HowKnown, type UnitSystem } from '@airledger/engine';
+
+/** A quantity as a job holds it: its text, how it is known, a note. */
+export type TypedQuantity = { readonly text: string; readonly known?: HowKnown; readonly note?: string };
+
+/** What stands in a field of a quantity; an empty text when nothing does. */
+export const typedQuantity = (value: unknown): TypedQuantity => {
+  if (value === undefined || value === null) return { text: '' };
+  if (typeof value !== 'object') return { text: String(value) };
+  const { value: text, known, note } = value as { value?: unknown; known?: HowKnown; note?: string };
+  return { text: String(text ?? ''), known, note };
+};
+
+/** The shortest way to write it into a job; undefined for an empty text, which takes the field away. */
+export const asValue = ({ text, known, note }: TypedQuantity): unknown => {
+  const value = text.trim();
+  if (value === '') return undefined;
+  if (known === undefined && !note) return value;
+  return { value, ...(known !== undefined && { known }), ...(note && { note }) };
+};
+
+/** A bare number gets the unit that stands beside the field; anything else stays as it was typed. */
+export const withUnit = (text: string, dimension: Dimension, units: UnitSystem): string => {
+  const typed = text.trim();
+  const unit = displayUnit(dimension, units);
+  if (unit === '' || !/^[-+]?[\d.,]+$/.test(typed)) return typed;
+  if (/^(R|U|RSI|USI)$/.test(unit)) return `${unit}-${typed}`;
+  return unit === '°' ? `${typed}°` : `${typed} ${unit}`;
+};
