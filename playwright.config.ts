@@ -1,3 +1,5 @@
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { defineConfig } from '@playwright/test';
 
 // The workers of the runner read this file too and must agree on the port, so the environment carries it.
@@ -32,7 +34,7 @@ export default defineConfig({
   webServer: {
     command: 'node scripts/start.mjs',
     url: `http://127.0.0.1:${port}/api/demos`,
-    env: { PORT: String(port), CI: '1' },
+    env: { PORT: String(port), CI: '1', AIRLEDGER_DATA: join(tmpdir(), `airledger-test-${port}`) },
     timeout: 120_000,
   },
 });

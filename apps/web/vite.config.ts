@@ -1,8 +1,44 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
+
+/** Makes the page installable, and everything of it at hand without a network after one visit. */
+const offline = VitePWA({
+  // A page that reloads by itself in the middle of a survey is worse than an old one.
+  registerType: 'prompt',
+  injectRegister: false,
+  manifest: {
+    name: 'Airledger',
+    short_name: 'Airledger',
+    description: 'One account of air and heat from the air handler to each room.',
+    display: 'standalone',
+    orientation: 'any',
+    start_url: '/',
+    background_color: '#f6f4ee',
+    theme_color: '#1d2b30',
+    icons: [
+      { src: 'icon-192.png', sizes: '192x192', type: 'image/png' },
+      { src: 'icon-512.png', sizes: '512x512', type: 'image/png' },
+      { src: 'icon-maskable-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+    ],
+  },
+  workbox: {
+    globPatterns: ['**/*.{js,mjs,css,html,svg,png,woff2,wasm}'],
+    maximumFileSizeToCacheInBytes: 8 * 2 ** 20,
+    navigateFallbackDenylist: [/^\/api\//],
+    runtimeCaching: [
+      {
+        // The demo houses; jobs and photos have a store of their own.
+        urlPattern: /\/api\/demos(\/.*)?$/,
+        handler: 'NetworkFirst',
+        options: { cacheName: 'demo-houses', networkTimeoutSeconds: 3 },
+      },
+    ],
+  },
+});
 
 export default defineConfig({
-  plugins: [react()],
+  plugins: [react(), offline],
   worker: { format: 'es' },
   build: { target: 'es2022', chunkSizeWarningLimit: 700 },
   server: { proxy: { '/api': 'http://127.0.0.1:4310' } },

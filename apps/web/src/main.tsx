@@ -1,6 +1,8 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import './theme.css';
+import { keepEdits } from './keeping/autosave.ts';
+import { keepSending } from './keeping/send.ts';
 import { App } from './shell/app.tsx';
 import { openFirstJob } from './shell/first-job.ts';
 import { followTheme } from './shell/theme.ts';
@@ -10,6 +12,8 @@ import { keepSolved } from './state/solving.ts';
 followTheme();
 keepSolved();
 keepReasons();
+keepEdits();
+keepSending();
 void openFirstJob();
 
 createRoot(document.getElementById('root')!).render(

@@ -153,7 +153,8 @@ const adopt = (result: UndoResult, how: string): EditResult => {
 const messageOf = (error: unknown): string =>
   error instanceof EditRefused || error instanceof Error ? error.message : String(error);
 
-const refusal = (message: string): EditResult => ({
+/** What an edit returns that cannot be made, in words. */
+export const refusal = (message: string): EditResult => ({
   ok: false,
   errors: [{ path: '', value: '', expected: '', remedy: '', message }],
 });

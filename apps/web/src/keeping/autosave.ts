@@ -28,6 +28,12 @@ export const hold = (record: KeptJob, entries: readonly HistoryEntry[]): void =>
 const standing = ({ base, job, unsent }: KeptJob) =>
   base === undefined || (unsent.length > 0 && base !== job) ? 'here' : 'there';
 
+/** Nothing is kept of the job on the page until it is edited. */
+export const holdNothing = (): void => {
+  held = undefined;
+  useKeeping.setState({ kept: 'nowhere', trouble: undefined, clashes: [] });
+};
+
 /** Keeps every edit of the job in hand in the browser's store, and follows what other tabs and the server bring. */
 export const keepEdits = (): void => {
   useWorkbench.subscribe(

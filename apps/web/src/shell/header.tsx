@@ -3,6 +3,7 @@ import { useFormat } from '../figure/use-format.ts';
 import { useBaseSurvey } from '../state/select.ts';
 import { type Theme, type UnitSystem, useWorkbench } from '../state/store.ts';
 import { FileMenu } from './file-menu.tsx';
+import { showPanel } from './panel-store.ts';
 import { SearchBox } from './search-box.tsx';
 import { Segmented } from './segmented.tsx';
 import { chooseTheme } from './theme.ts';
@@ -50,7 +51,6 @@ const StateSwitch = () => {
   const states = useWorkbench((state) => state.job!.states);
   const viewed = useWorkbench((state) => state.viewed);
   const compared = useWorkbench((state) => state.compared);
-  if (states.length < 2) return null;
   const choices = [
     ...states.map(({ id, name }) => ({ value: `state ${id}`, words: capital(name) })),
     { value: 'compare', words: 'Side by side' },
@@ -60,12 +60,25 @@ const StateSwitch = () => {
       ? useWorkbench.setState({ compared: true, area: 'air' })
       : useWorkbench.setState({ compared: false, viewed: value.slice('state '.length) });
   return (
-    <Segmented
-      label="State of the house"
-      choices={choices}
-      value={compared ? 'compare' : `state ${viewed}`}
-      onChange={choose}
-    />
+    <div className="states">
+      {states.length > 1 && (
+        <Segmented
+          label="State of the house"
+          choices={choices}
+          value={compared ? 'compare' : `state ${viewed}`}
+          onChange={choose}
+        />
+      )}
+      <button
+        type="button"
+        className="plain-button round"
+        aria-label="States and their changes"
+        title="States and their changes"
+        onClick={() => showPanel('states')}
+      >
+        +
+      </button>
+    </div>
   );
 };
 

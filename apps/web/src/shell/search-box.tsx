@@ -2,9 +2,11 @@ import { type KeyboardEvent, useId, useMemo, useState } from 'react';
 import { redo, undo } from '../document/document.ts';
 import { takeTool } from '../draw/draw-store.ts';
 import { toolList } from '../draw/tool-list.ts';
+import { exportJob } from '../keeping/jobs.ts';
 import { choosePart, chooseRoom, showArea } from '../state/actions.ts';
 import { useBaseSurvey } from '../state/select.ts';
 import { useWorkbench } from '../state/store.ts';
+import { showPanel } from './panel-store.ts';
 import { printHandover } from './print-handover.ts';
 import { type Finding, search } from './search.ts';
 import { chooseTheme } from './theme.ts';
@@ -36,6 +38,10 @@ const actions: readonly Finding[] = [
   { name: 'Dark colours', act: () => chooseTheme('dark') },
   { name: 'Light colours', act: () => chooseTheme('light') },
   { name: 'Handover to print', act: () => void printHandover() },
+  { name: 'Jobs', act: () => showPanel('jobs') },
+  { name: 'Change history', act: () => showPanel('history') },
+  { name: 'States and their changes', act: () => showPanel('states') },
+  { name: 'Export with photos', act: () => void exportJob() },
   { name: 'Undo', act: undo },
   { name: 'Redo', act: redo },
 ].map((action) => ({ ...action, id: action.name, kind: 'action' }));

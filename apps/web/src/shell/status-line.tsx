@@ -1,18 +1,17 @@
 import { canRedo, canUndo, redo, undo } from '../document/document.ts';
-import { putBack } from '../state/actions.ts';
 import { useAccount, useReading } from '../state/select.ts';
-import { noTrials, useWorkbench } from '../state/store.ts';
+import { useWorkbench } from '../state/store.ts';
+import { KeptStatus, TriedStatus } from './kept-status.tsx';
+import { UpdateStatus } from './update-status.tsx';
 import './status-line.css';
 
-/** How the account stands, and what is tried on it. */
+/** How the account stands, whether the work is kept, and what is tried on it. */
 export const StatusLine = () => {
   const reading = useReading();
   const account = useAccount();
   const failure = useWorkbench((state) => state.failure);
-  const trials = useWorkbench((state) => state.trials[state.viewed] ?? noTrials);
   const redoable = useWorkbench(canRedo);
   const undoable = useWorkbench(canUndo);
-  const tried = Object.keys(trials).length;
   return (
     <footer className="status">
       {failure ? (
@@ -27,14 +26,8 @@ export const StatusLine = () => {
           </span>
         )
       )}
-      <span role="status">
-        {tried > 0 && `${tried === 1 ? 'One value' : `${tried} values`} tried, not saved`}
-      </span>
-      {tried > 0 && (
-        <button type="button" className="link-button" onClick={putBack}>
-          Put all back
-        </button>
-      )}
+      <KeptStatus />
+      <TriedStatus />
       {undoable && (
         <button type="button" className="link-button" onClick={undo}>
           Undo
@@ -45,8 +38,11 @@ export const StatusLine = () => {
           Redo
         </button>
       )}
+      <UpdateStatus />
       {reading && (
-        <span className="status-time">both design days in {Math.max(1, Math.round(reading.took_ms))} ms</span>
+        <span className="status-time" data-took-ms={reading.took_ms}>
+          both design days in {Math.max(1, Math.round(reading.took_ms))} ms
+        </span>
       )}
     </footer>
   );

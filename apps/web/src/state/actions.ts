@@ -1,22 +1,30 @@
 import { showJob } from '../document/show-job.ts';
+import { holdNothing, save } from '../keeping/autosave.ts';
+import { importJob } from '../keeping/jobs.ts';
 import { engine } from '../worker/engine-client.ts';
 import { type Area, noTrials, useWorkbench, type Workbench } from './store.ts';
 
 const set = useWorkbench.setState;
 const get = useWorkbench.getState;
 
-/** Reads a job file; when it has faults they are shown and the house in hand stays. */
-export const openText = async (fileName: string, text: string): Promise<void> => {
+/** Shows a job that is kept once it is edited; when its file has faults they are shown and the house in hand stays. */
+const openText = async (fileName: string, text: string): Promise<void> => {
   const opening = await engine.openJob(text);
   if (!opening.opened) {
     set({ refused: { fileName, problems: opening.problems } });
     return;
   }
   const { job, typed } = opening;
+  await save();
+  holdNothing();
   showJob({ id: crypto.randomUUID(), fileName, typed, opened: job });
 };
 
-export const openFile = async (file: File): Promise<void> => openText(file.name, await file.text());
+/** Keeps the job of a file with its photos, and opens it. */
+export const openFile = async (file: File): Promise<void> => {
+  const problems = await importJob(file.name, await file.text());
+  if (problems.length > 0) set({ refused: { fileName: file.name, problems } });
+};
 
 export const openAddress = async (name: string, url: string): Promise<void> => {
   const answer = await fetch(url);
