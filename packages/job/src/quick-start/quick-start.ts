@@ -46,7 +46,7 @@ const adrift_K = 0.3;
 const larger = 1.15;
 const mostEnlargements = 3;
 /** A room behind a door with more air than this has a return of its own; a gap under a door passes less. */
-const mostUnderDoor_m3s = 0.05;
+const mostUnderDoor_m3s = 0.04;
 const leastPerRoom_m2 = 5;
 
 /** What keeps the form from giving a house, in words; undefined when nothing does. */
