@@ -1,4 +1,4 @@
-import type { Air } from '../air/types.ts';
+import type { Air, AirElement } from '../air/types.ts';
 import type { Heat, HeatState } from '../heat/types.ts';
 import type { Survey } from '../survey/types.ts';
 import type { PathLoss } from './types.ts';
@@ -60,18 +60,36 @@ export function traceLosses(
   const { flow } = heat;
   const { rooms } = destinations;
   const sign = heat.mode === 'heating' ? 1 : -1;
+  /** Every loss once, with what each room bears of it. */
   const traced = new Map<string, { loss: PathLoss; air_m3s: Float64Array; sensible_W: Float64Array }>();
-  const give = (node: number, loss: PathLoss) => {
-    const key = `${loss.part}|${loss.cause}|${loss.what}`;
-    let same = traced.get(key);
-    if (!same) {
-      same = { loss, air_m3s: new Float64Array(rooms), sensible_W: new Float64Array(rooms) };
-      traced.set(key, same);
+  const give = (
+    node: number,
+    element: AirElement,
+    what: string,
+    cause: PathLoss['cause'],
+    air_m3s: number,
+    sensible_W: number,
+  ) => {
+    const key = `${element.of}|${cause}|${what}`;
+    let one = traced.get(key);
+    if (!one) {
+      const loss: PathLoss = {
+        system: element.system ?? '',
+        part: element.of,
+        what,
+        cause,
+        place: element.leak?.place,
+        air_m3s: 0,
+        sensible_W: 0,
+        drop_Pa: 0,
+      };
+      one = { loss, air_m3s: new Float64Array(rooms), sensible_W: new Float64Array(rooms) };
+      traced.set(key, one);
     }
     for (let r = 0; r < rooms; r++) {
       const share = destinations.share[node * rooms + r]!;
-      same.air_m3s[r]! += share * loss.air_m3s;
-      same.sensible_W[r]! += share * loss.sensible_W;
+      one.air_m3s[r]! += share * air_m3s;
+      one.sensible_W[r]! += share * sensible_W;
     }
   };
   air.elements.forEach((element, e) => {
@@ -79,43 +97,50 @@ export function traceLosses(
     if (!(mass > 0)) return;
     const upper = flow.upper[e]!;
     const lower = flow.lower[e]!;
+    const returning = element.side === 'return';
     const rate = sign * state.share * mass * heat.specificHeat_JkgK;
-    const base = { system: element.system ?? '', part: element.of, drop_Pa: 0 };
     if (element.kind === 'leak' || element.kind === 'ventilator') {
-      if (air.nodes[upper]!.kind !== 'duct' && air.nodes[lower]!.kind !== 'duct') return;
       const outward = air.nodes[upper]!.kind === 'duct';
-      const node = outward ? upper : lower;
+      if (!outward && air.nodes[lower]!.kind !== 'duct') return;
+      const direction = outward ? 1 : -1;
       const excess_K = state.leavingTemperature_C[e]! - reference_C;
-      give(node, {
-        ...base,
-        what: element.leak?.place ?? element.of,
-        cause:
-          element.kind === 'ventilator'
-            ? 'ventilation'
-            : element.side === 'return'
-              ? 'return leak'
-              : 'supply leak',
-        ...(element.leak ? { place: element.leak.place } : {}),
-        air_m3s:
-          (element.kind === 'ventilator' || element.side === 'return' ? 0 : outward ? 1 : -1) *
-          (mass / air.referenceDensity_kgm3),
-        sensible_W: (outward ? 1 : -1) * rate * excess_K,
-      });
+      const ventilates = element.kind === 'ventilator';
+      const takesAir = !ventilates && !returning;
+      give(
+        outward ? upper : lower,
+        element,
+        element.leak?.place ?? element.of,
+        ventilates ? 'ventilation' : returning ? 'return leak' : 'supply leak',
+        takesAir ? (direction * mass) / air.referenceDensity_kgm3 : 0,
+        direction * rate * excess_K,
+      );
     } else if (element.surroundings !== undefined && element.conductance_WK !== undefined) {
-      give(lower, {
-        ...base,
-        what: 'through the duct wall',
-        cause: element.side === 'return' ? 'return conduction' : 'supply conduction',
-        air_m3s: 0,
-        sensible_W: rate * (state.nodeTemperature_C[upper]! - state.leavingTemperature_C[e]!),
-      });
+      const fall_K = state.nodeTemperature_C[upper]! - state.leavingTemperature_C[e]!;
+      give(
+        lower,
+        element,
+        'through the duct wall',
+        returning ? 'return conduction' : 'supply conduction',
+        0,
+        rate * fall_K,
+      );
     }
   });
-  return survey.rooms.map((_, r) =>
-    [...traced.values()].flatMap(({ loss, air_m3s, sensible_W }) =>
-      air_m3s[r] === 0 && sensible_W[r] === 0
-        ? []
-        : [{ ...loss, air_m3s: air_m3s[r]!, sensible_W: sensible_W[r]! }],
-    ),
-  );
+  const losses: PathLoss[][] = survey.rooms.map(() => []);
+  for (const { loss, air_m3s, sensible_W } of traced.values())
+    for (let r = 0; r < rooms; r++) {
+      if (air_m3s[r] === 0 && sensible_W[r] === 0) continue;
+      const { system, part, what, cause, place, drop_Pa } = loss;
+      losses[r]!.push({
+        system,
+        part,
+        what,
+        cause,
+        place,
+        air_m3s: air_m3s[r]!,
+        sensible_W: sensible_W[r]!,
+        drop_Pa,
+      });
+    }
+  return losses;
 }

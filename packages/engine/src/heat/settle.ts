@@ -20,6 +20,7 @@ export function settle(house: HouseModel, held: boolean): HeatState {
   // What enters each coil is sought as a fixed point: temperature in K, moisture in g/kg, so that both weigh alike.
   let entering: readonly number[] = survey.systems.flatMap(() => [set_C, 1000 * loads.indoor.humidityRatio]);
   const faster = accelerated(entering);
+  let found: readonly number[] = house.groups.map(() => 0);
   for (let iterations = 1; ; iterations++) {
     const actions = survey.systems.map((_, s) =>
       actionOf(house, s, entering[2 * s]!, entering[2 * s + 1]! / 1000),
@@ -36,7 +37,7 @@ export function settle(house: HouseModel, held: boolean): HeatState {
     const limits = house.groups.map((group, g) =>
       house.duties[g]!.active ? fullCallOf(group, actions) + (held ? largestOversize - 1 : 0) : 0,
     );
-    const found = findCalls(short, limits);
+    found = findCalls(short, limits, found);
     const overtaxed = found.map((call, g) => call >= limits[g]!);
     // What no size of equipment could do is described with the equipment that there is.
     const calls = found.map((call, g) =>
@@ -92,7 +93,7 @@ const mostIterations = 80;
 /** How many times its size the equipment may have to be before the question makes no sense. */
 const largestOversize = 20;
 /** K and g/kg; the ledger closes at any iteration, this is how near the coil's state is to its own consequence. */
-const standstill = 1e-7;
+const standstill = 1e-6;
 
 /** Anderson's acceleration with one step of memory (Anderson, J. ACM 12:4, 1965), for x = g(x). */
 function accelerated(start: readonly number[]): (found: readonly number[]) => readonly number[] {

@@ -72,27 +72,26 @@ export function houseTerms(
   const isZone = new Set(survey.zones.map((zone) => zone.id));
 
   const roomLine = (line: LoadLine) => {
-    const common = { from: line.beyond, to: line.room, what: line.what, cause: line.cause } as const;
-    if (line.cause === 'infiltration' || line.cause === 'ventilation') {
-      const mass_kgs = line.conductance_WK / specificHeat_JkgK;
-      exchange.push({ ...common, from: 'outdoors', when: 'fan off', mass_kgs });
-      if (line.cause === 'infiltration')
-        exchange.push({
-          ...common,
-          from: 'outdoors',
-          when: 'fan on',
-          mass_kgs: mass_kgs * (remaining.get(line.room) ?? 1),
-        });
+    const { beyond: from, room: to, what, cause } = line;
+    const g = line.conductance_WK;
+    if (cause === 'infiltration' || cause === 'ventilation') {
+      const mass_kgs = g / specificHeat_JkgK;
+      exchange.push({ from: 'outdoors', to, what, cause, when: 'fan off', mass_kgs });
+      const left_kgs = mass_kgs * (remaining.get(to) ?? 1);
+      if (cause === 'infiltration')
+        exchange.push({ from: 'outdoors', to, what, cause, when: 'fan on', mass_kgs: left_kgs });
       return;
     }
     if (line.latent_W !== 0)
-      moisture.push({ ...common, when: 'always', moisture_kgs: line.latent_W / latentHeat_Jkg });
-    if (isRoom.has(line.beyond)) return; // partitions stand once, below
+      moisture.push({ from, to, what, cause, when: 'always', moisture_kgs: line.latent_W / latentHeat_Jkg });
+    if (isRoom.has(from)) return; // partitions stand once, below
     const load_W = sign * line.sensible_W;
-    const g = line.conductance_WK;
-    if (!isZone.has(line.beyond)) {
+    if (!isZone.has(from)) {
       heat.push({
-        ...common,
+        from,
+        to,
+        what,
+        cause,
         when: 'always',
         constant_W: load_W + g * set_C,
         conductance_WK: 0,
@@ -100,13 +99,13 @@ export function houseTerms(
       });
       return;
     }
-    heat.push({ ...common, when: 'always', constant_W: 0, conductance_WK: g, boundary_WK: 0 });
-    const lag_W = load_W - g * (loads.zoneWithoutDucts_C[line.beyond]! - set_C);
+    heat.push({ from, to, what, cause, when: 'always', constant_W: 0, conductance_WK: g, boundary_WK: 0 });
+    const lag_W = load_W - g * (loads.zoneWithoutDucts_C[from]! - set_C);
     if (Math.abs(lag_W) > 1e-6)
       heat.push({
-        ...common,
         from: 'construction',
-        what: `${line.what}, lag of the construction`,
+        to,
+        what: `${what}, lag of the construction`,
         cause: 'storage',
         when: 'always',
         constant_W: lag_W,

@@ -2,7 +2,7 @@ import type { Air, AirElement } from '../air/types.ts';
 import { latentHeat_Jkg, type When } from '../heat/terms.ts';
 import type { Heat } from '../heat/types.ts';
 import type { Loads } from '../loads/types.ts';
-import type { Survey } from '../survey/types.ts';
+import type { LeakPlace, Survey } from '../survey/types.ts';
 import type { Cause, Ledger, LedgerLine } from './types.ts';
 
 /** Elements that air passes through and that stay the owner of it; all others hand air straight from place to place. */
@@ -46,7 +46,16 @@ export const balancedPlaces = (survey: Survey): ReadonlySet<string> =>
     ...survey.systems.flatMap((system) => [system.airHandler.id, ...system.parts.map((part) => part.id)]),
   ]);
 
-/** Collects lines, adding up those that say the same. */
+/** What a line says besides its figures. */
+type Heading = {
+  readonly what: string;
+  readonly cause: Cause;
+  readonly share: number;
+  readonly system?: string | undefined;
+  readonly place?: LeakPlace | undefined;
+};
+
+/** Collects lines, adding up those that say the same. Written without spreads: it runs for every edit. */
 class Lines {
   private readonly byKey = new Map<string, { -readonly [K in keyof LedgerLine]: LedgerLine[K] }>();
   private readonly reference_C: number;
@@ -59,33 +68,44 @@ class Lines {
     this.specificHeat_JkgK = specificHeat_JkgK;
   }
 
-  add(line: LedgerLine): void {
-    const key = `${line.from}|${line.to}|${line.what}|${line.cause}|${line.share}`;
+  add(
+    from: string,
+    to: string,
+    heading: Heading,
+    air_kgs: number,
+    sensible_W: number,
+    latent_W: number,
+  ): void {
+    const { what, cause, share, system, place } = heading;
+    const key = `${from}|${to}|${what}|${cause}|${share}`;
     const same = this.byKey.get(key);
-    if (!same) {
-      this.byKey.set(key, { ...line });
-      return;
-    }
-    same.air_kgs += line.air_kgs;
-    same.sensible_W += line.sensible_W;
-    same.latent_W += line.latent_W;
+    if (same) {
+      same.air_kgs += air_kgs;
+      same.sensible_W += sensible_W;
+      same.latent_W += latent_W;
+    } else
+      this.byKey.set(key, { from, to, what, cause, place, system, share, air_kgs, sensible_W, latent_W });
   }
 
   /** Air that carries its heat and moisture. */
-  air(line: Omit<LedgerLine, 'sensible_W' | 'latent_W'>, temperature_C: number, humidityRatio: number): void {
-    const rate = line.share * line.air_kgs;
-    this.add({
-      ...line,
-      sensible_W: rate * this.specificHeat_JkgK * (temperature_C - this.reference_C),
-      latent_W: rate * latentHeat_Jkg * (humidityRatio - this.referenceHumidity),
-    });
+  air(
+    from: string,
+    to: string,
+    heading: Heading,
+    air_kgs: number,
+    temperature_C: number,
+    humidityRatio: number,
+  ): void {
+    const rate = heading.share * air_kgs;
+    const sensible_W = rate * this.specificHeat_JkgK * (temperature_C - this.reference_C);
+    const latent_W = rate * latentHeat_Jkg * (humidityRatio - this.referenceHumidity);
+    this.add(from, to, heading, air_kgs, sensible_W, latent_W);
   }
 
   /** Heat without air, written in the direction in which it flows. */
-  heat(line: Omit<LedgerLine, 'air_kgs' | 'sensible_W' | 'latent_W'>, sensible_W: number): void {
-    const { from, to } = line;
-    if (sensible_W >= 0) this.add({ ...line, air_kgs: 0, sensible_W, latent_W: 0 });
-    else this.add({ ...line, from: to, to: from, air_kgs: 0, sensible_W: -sensible_W, latent_W: 0 });
+  heat(from: string, to: string, heading: Heading, sensible_W: number): void {
+    if (sensible_W >= 0) this.add(from, to, heading, 0, sensible_W, 0);
+    else this.add(to, from, heading, 0, -sensible_W, 0);
   }
 
   list(): LedgerLine[] {
@@ -100,58 +120,56 @@ function addNetwork(lines: Lines, survey: Survey, air: Air, heat: Heat): void {
   air.elements.forEach((element, e) => {
     const air_kgs = flow.mass_kgs[e]!;
     if (!(air_kgs > 0)) return;
+    const { system } = element;
     const upper = flow.upper[e]!;
     const from = placeOf(upper);
     const to = placeOf(flow.lower[e]!);
     const { what, cause } = wording(element);
-    const common = {
-      what,
-      cause,
-      system: element.system,
-      share,
-      air_kgs,
-      ...(element.leak ? { place: element.leak.place } : {}),
-    };
-    const enters = [state.nodeTemperature_C[upper]!, state.nodeHumidityRatio[upper]!] as const;
-    const leaves = [state.leavingTemperature_C[e]!, state.leavingHumidityRatio[e]!] as const;
+    const heading: Heading = { what, cause, share, system, place: element.leak?.place };
+    const enters_C = state.nodeTemperature_C[upper]!;
+    const leaves_C = state.leavingTemperature_C[e]!;
+    const leavingHumidity = state.leavingHumidityRatio[e]!;
     if (!passages.has(element.kind)) {
-      lines.air({ ...common, from, to }, ...leaves);
+      lines.air(from, to, heading, air_kgs, leaves_C, leavingHumidity);
       return;
     }
     const owner = element.of;
-    if (owner !== from) lines.air({ ...common, from, to: owner }, ...enters);
-    if (owner !== to) lines.air({ ...common, from: owner, to }, ...leaves);
-    const rate = share * air_kgs * heat.specificHeat_JkgK;
-    const source = { share, system: element.system } as const;
-    const s = survey.systems.findIndex((system) => system.id === element.system);
+    if (owner !== from) lines.air(from, owner, heading, air_kgs, enters_C, state.nodeHumidityRatio[upper]!);
+    if (owner !== to) lines.air(owner, to, heading, air_kgs, leaves_C, leavingHumidity);
+    const s = survey.systems.findIndex((one) => one.id === system);
     if (element.kind === 'fan')
       lines.heat(
-        { ...source, from: 'electricity', to: owner, what: 'fan power', cause: 'fan heat' },
+        'electricity',
+        owner,
+        { what: 'fan power', cause: 'fan heat', share, system },
         share * heat.fanPower_W[s]!,
       );
     if (heat.source.includes(e)) {
       const { output_W, moisture_kgs } = state.systems[s]!;
       lines.heat(
-        { ...source, from: 'equipment', to: owner, what: 'equipment output', cause: heat.mode },
+        'equipment',
+        owner,
+        { what: 'equipment output', cause: heat.mode, share, system },
         share * output_W,
       );
       if (moisture_kgs !== 0)
-        lines.add({
-          ...source,
-          from: owner,
-          to: 'equipment',
-          what: 'condensate',
-          cause: heat.mode,
-          air_kgs: 0,
-          sensible_W: 0,
-          latent_W: share * moisture_kgs * latentHeat_Jkg,
-        });
+        lines.add(
+          owner,
+          'equipment',
+          { what: 'condensate', cause: heat.mode, share, system },
+          0,
+          0,
+          share * moisture_kgs * latentHeat_Jkg,
+        );
     }
     if (element.conductance_WK !== undefined && element.surroundings !== undefined) {
-      const cause: Cause = element.side === 'return' ? 'return conduction' : 'supply conduction';
+      const through: Cause = element.side === 'return' ? 'return conduction' : 'supply conduction';
+      const sensible_W = share * air_kgs * heat.specificHeat_JkgK * (enters_C - leaves_C);
       lines.heat(
-        { ...source, from: owner, to: element.surroundings, what: 'through the duct wall', cause },
-        rate * (enters[0] - leaves[0]),
+        owner,
+        element.surroundings,
+        { what: 'through the duct wall', cause: through, share, system },
+        sensible_W,
       );
     }
   });
@@ -187,26 +205,18 @@ function addTerms(lines: Lines, loads: Loads, heat: Heat): void {
     const share = shareOf(when);
     const between = conductance_WK === 0 ? 0 : conductance_WK * (temperature(from) - temperature(to));
     const boundary = boundary_WK === 0 ? 0 : boundary_WK * temperature(to);
-    lines.heat({ from, to, what, cause, share }, share * (constant_W + between - boundary));
+    lines.heat(from, to, { what, cause, share }, share * (constant_W + between - boundary));
   }
   for (const { from, to, what, cause, when, mass_kgs } of terms.exchange) {
     const share = shareOf(when);
     if (share === 0 || mass_kgs === 0) continue;
-    lines.air({ from, to, what, cause, share, air_kgs: mass_kgs }, temperature(from), humidity(from));
-    lines.air({ from: to, to: from, what, cause, share, air_kgs: mass_kgs }, temperature(to), humidity(to));
+    const heading = { what, cause, share };
+    lines.air(from, to, heading, mass_kgs, temperature(from), humidity(from));
+    lines.air(to, from, heading, mass_kgs, temperature(to), humidity(to));
   }
   for (const { from, to, what, cause, when, moisture_kgs } of terms.moisture) {
     const share = shareOf(when);
-    lines.add({
-      from,
-      to,
-      what,
-      cause,
-      share,
-      air_kgs: 0,
-      sensible_W: 0,
-      latent_W: share * moisture_kgs * latentHeat_Jkg,
-    });
+    lines.add(from, to, { what, cause, share }, 0, 0, share * moisture_kgs * latentHeat_Jkg);
   }
 }
 
