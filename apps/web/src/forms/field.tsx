@@ -44,8 +44,9 @@ export const Field = (props: FieldProps) => {
   };
   const options = optionsOf(job, path, pattern);
   const grouped = kind.kind === 'words';
+  const isShort = kind.kind !== 'quantity' && kind.kind !== 'lines' && !grouped;
   return (
-    <div className="field" data-field={path}>
+    <div className={isShort ? 'field short' : 'field'} data-field={path}>
       <div className="field-name">
         {grouped ? <span id={`${id}-name`}>{label}</span> : <label htmlFor={id}>{label}</label>}
         <HelpButton label={label} pattern={pattern} kind={kind} />

@@ -1,13 +1,51 @@
 import type { HowKnown } from '@airledger/engine';
-import { useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { Segmented } from '../shell/segmented.tsx';
 import { useBaseSurvey } from '../state/select.ts';
+import type { TableName } from '../tables/table-kinds.ts';
 import './survey.css';
 import { countKnown, factLines } from './known.ts';
 
-/** What is known of the house, how it is known, and what merely stands in. */
+const SurveyTable = lazy(async () => ({
+  default: (await import('../tables/survey-tables.tsx')).SurveyTable,
+}));
+const HouseForms = lazy(async () => ({ default: (await import('../tables/survey-tables.tsx')).HouseForms }));
+
+type Tab = 'known' | 'house' | TableName;
+
+const tabs: readonly { readonly value: Tab; readonly words: string }[] = [
+  { value: 'house', words: 'House' },
+  { value: 'rooms', words: 'Rooms' },
+  { value: 'zones', words: 'Zones' },
+  { value: 'surfaces', words: 'Walls, windows' },
+  { value: 'doors', words: 'Doors' },
+  { value: 'ducts', words: 'Ducts' },
+  { value: 'registers', words: 'Registers' },
+  { value: 'leaks', words: 'Leaks' },
+  { value: 'tests', words: 'Tests' },
+  { value: 'ventilators', words: 'Ventilators' },
+  { value: 'known', words: 'How known' },
+];
+
+/** The survey: forms of the house, tables to type in, and how every value is known. */
 export const SurveyArea = () => {
+  const [tab, setTab] = useState<Tab>('house');
+  return (
+    <Scrolls className="sheet page-area" label="Survey">
+      <header className="survey-tabs">
+        <h2>Survey</h2>
+        <Segmented label="Part of the survey" choices={tabs} value={tab} onChange={setTab} />
+      </header>
+      <Suspense fallback={<p className="quiet">One moment …</p>}>
+        {tab === 'known' ? <KnownValues /> : tab === 'house' ? <HouseForms /> : <SurveyTable name={tab} />}
+      </Suspense>
+    </Scrolls>
+  );
+};
+
+/** What is known of the house, how it is known, and what merely stands in. */
+const KnownValues = () => {
   const survey = useBaseSurvey();
   const [shown, setShown] = useState<HowKnown | 'all'>('assumed');
   if (!survey) return null;
@@ -18,12 +56,11 @@ export const SurveyArea = () => {
     words: `${value.charAt(0).toUpperCase()}${value.slice(1)} ${counts[value]}`,
   }));
   return (
-    <Scrolls className="sheet page-area" label="Survey">
-      <header>
-        <h2>Survey</h2>
-        <span className="quiet">{survey.site.designSource}</span>
+    <>
+      <div className="table-tools">
         <Segmented label="Values shown" choices={choices} value={shown} onChange={setShown} />
-      </header>
+        <span className="quiet">{survey.site.designSource}</span>
+      </div>
       {lines.length === 0 ? (
         <p className="quiet">No value of this survey is {shown === 'all' ? 'written down' : shown}.</p>
       ) : (
@@ -49,7 +86,7 @@ export const SurveyArea = () => {
           </tbody>
         </table>
       )}
-    </Scrolls>
+    </>
   );
 };
 
