@@ -4,12 +4,14 @@ import './theme.css';
 import { keepEdits } from './keeping/autosave.ts';
 import { keepSending } from './keeping/send.ts';
 import { App } from './shell/app.tsx';
+import { followFieldMode } from './shell/field-mode.ts';
 import { openFirstJob } from './shell/first-job.ts';
 import { followTheme } from './shell/theme.ts';
 import { keepReasons } from './state/reasons.ts';
 import { keepSolved } from './state/solving.ts';
 
 followTheme();
+followFieldMode();
 keepSolved();
 keepReasons();
 keepEdits();

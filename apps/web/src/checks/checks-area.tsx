@@ -1,5 +1,5 @@
 import type { Check, Survey } from '@airledger/engine';
-import { useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import { Figure } from '../figure/figure.tsx';
 import { useFormat } from '../figure/use-format.ts';
 import { Scrolls } from '../shell/scrolls.tsx';
@@ -9,6 +9,8 @@ import { useBaseSurvey, useReading } from '../state/select.ts';
 import { checkProvenance } from './check-line.tsx';
 import { byResult, checkMargin, checkStanding, results } from './check-words.ts';
 import './checks.css';
+
+const Cautions = lazy(async () => ({ default: (await import('../help/cautions.tsx')).Cautions }));
 
 const groups: Record<Check['group'], string> = {
   code: 'Energy code',
@@ -24,13 +26,15 @@ export const ChecksArea = () => {
   const [shown, setShown] = useState<'open' | 'all'>('open');
   if (!reading || !survey) return null;
   const open = reading.checks.filter((check) => check.result === 'fail' || check.result === 'cannot tell');
+  const failed = open.filter((check) => check.result === 'fail').length;
   const checks = shown === 'all' ? reading.checks : open;
   return (
     <Scrolls className="sheet page-area" label="Checks">
       <header>
         <h2>Checks</h2>
         <span className="quiet">
-          {survey.code.edition} · {open.length} of {reading.checks.length} are open
+          {survey.code.edition} · of {reading.checks.length}, {failed} fail and {open.length - failed} cannot
+          be told yet
         </span>
         <Segmented
           label="Checks shown"
@@ -51,6 +55,9 @@ export const ChecksArea = () => {
         />
       ))}
       {checks.length === 0 && <p>Everything that is asked of this house holds.</p>}
+      <Suspense>
+        <Cautions />
+      </Suspense>
     </Scrolls>
   );
 };

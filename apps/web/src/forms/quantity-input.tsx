@@ -81,7 +81,7 @@ export const QuantityInput = ({
           onCommit={(note) => commit(asValue({ ...typed, note: note.trim() || undefined }))}
         />
       )}
-      <p id={`${id}-stands`} className="field-about">
+      <p id={`${id}-stands`} className="field-about field-source" title={fact?.source}>
         {standsWords(isTyped, usual, fact?.source, typed.text, unit)}
         {fact?.low !== undefined &&
           fact.high !== undefined &&

@@ -1,5 +1,6 @@
 import { lazy, Suspense, useEffect } from 'react';
 import { useSelection } from '../draw/selection.ts';
+import { CautionWhileSealing } from '../help/sealing-caution.tsx';
 import { RoomCard } from '../room/room-card.tsx';
 import { Segmented } from '../shell/segmented.tsx';
 import { type SideTab, showTab, useSide } from './open-record.ts';
@@ -30,6 +31,7 @@ export const SidePanel = () => {
   return (
     <aside className="side" aria-label="In hand">
       <Segmented label="In hand" choices={tabs} value={tab} onChange={showTab} />
+      <CautionWhileSealing />
       {tab === 'room' ? (
         <RoomCard />
       ) : (

@@ -4,7 +4,6 @@ import { ChecksArea } from '../checks/checks-area.tsx';
 import { WhereFrom } from '../figure/where-from.tsx';
 import { SidePanel } from '../forms/side-panel.tsx';
 import { LoadsArea } from '../loads/loads-area.tsx';
-import { QuickStartDoor } from '../quick-start/quick-start-door.tsx';
 import { useReading } from '../state/select.ts';
 import { type Area, useWorkbench } from '../state/store.ts';
 import { SurveyArea } from '../survey/survey-area.tsx';
@@ -58,7 +57,6 @@ export const App = () => {
         {refused && <FileProblems refused={refused} />}
         <Panels />
         <WhereFrom />
-        <QuickStartDoor />
       </div>
     </DropTarget>
   );

@@ -1,6 +1,6 @@
-import { openQuickStart } from '../quick-start/quick-start-store.ts';
 import { useWorkbench } from '../state/store.ts';
 import { OpenButton } from './file-menu.tsx';
+import { showPanel } from './panel-store.ts';
 
 /** What there is before a house is open, or while it is solved for the first time. */
 export const EmptyPage = () => {
@@ -13,7 +13,7 @@ export const EmptyPage = () => {
       {(!loading || failure) && (
         <>
           <p>Begin a house from a few figures, or open one: choose a job file, or drop one here.</p>
-          <button type="button" className="plain-button" onClick={openQuickStart}>
+          <button type="button" className="plain-button" onClick={() => showPanel('new-house')}>
             New house …
           </button>
           <OpenButton className="plain-button" />

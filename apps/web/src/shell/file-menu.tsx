@@ -1,9 +1,10 @@
 import { useEffect, useRef, useState } from 'react';
 import { canRedo, canUndo, redo, undo } from '../document/document.ts';
+import { useDraw } from '../draw/draw-store.ts';
 import { exportJob } from '../keeping/jobs.ts';
-import { openQuickStart } from '../quick-start/quick-start-store.ts';
 import { openAddress, openFile } from '../state/actions.ts';
 import { useWorkbench } from '../state/store.ts';
+import { switchFieldMode } from './field-mode.ts';
 import { useDemos } from './first-job.ts';
 import { showPanel } from './panel-store.ts';
 import { printHandover } from './print-handover.ts';
@@ -15,6 +16,7 @@ export const FileMenu = () => {
   const button = useRef<HTMLButtonElement>(null);
   const demos = useDemos((state) => state.demos);
   const opened = useWorkbench((state) => state.job !== undefined);
+  const field = useDraw((state) => state.field);
   const undoable = useWorkbench(canUndo);
   const redoable = useWorkbench(canRedo);
   useEffect(() => {
@@ -55,7 +57,7 @@ export const FileMenu = () => {
           <button type="button" onClick={then(() => showPanel('jobs'))}>
             Jobs …
           </button>
-          <button type="button" onClick={then(openQuickStart)}>
+          <button type="button" onClick={then(() => showPanel('new-house'))}>
             New house …
           </button>
           <OpenButton onDone={() => setShown(false)} />
@@ -72,6 +74,12 @@ export const FileMenu = () => {
               </button>
             </>
           )}
+          <button type="button" aria-pressed={field} onClick={then(switchFieldMode)}>
+            Field mode <span className="quiet">{field ? 'on' : 'off'}</span>
+          </button>
+          <button type="button" onClick={then(() => showPanel('words'))}>
+            Words in plain language …
+          </button>
           <button type="button" disabled={!undoable} onClick={then(undo)}>
             Undo <span className="quiet">Ctrl Z</span>
           </button>

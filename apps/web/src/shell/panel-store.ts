@@ -1,6 +1,6 @@
 import { create } from 'zustand';
 
-export type PanelName = 'jobs' | 'history' | 'states' | 'clashes';
+export type PanelName = 'jobs' | 'history' | 'states' | 'clashes' | 'new-house' | 'words';
 
 /** Which panel lies over the page, if any. */
 export const usePanel = create<{ readonly shown?: PanelName }>()(() => ({}));

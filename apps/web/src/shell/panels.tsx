@@ -6,6 +6,10 @@ const panels: Record<PanelName, React.ComponentType> = {
   jobs: lazy(async () => ({ default: (await import('../jobs/jobs-panel.tsx')).JobsPanel })),
   history: lazy(async () => ({ default: (await import('../history/history-panel.tsx')).HistoryPanel })),
   states: lazy(async () => ({ default: (await import('../history/states-panel.tsx')).StatesPanel })),
+  'new-house': lazy(async () => ({
+    default: (await import('../quick-start/quick-start-panel.tsx')).QuickStartPanel,
+  })),
+  words: lazy(async () => ({ default: (await import('../help/words-panel.tsx')).WordsPanel })),
   clashes: lazy(async () => ({ default: (await import('../keeping/clashes-panel.tsx')).ClashesPanel })),
 };
 

@@ -2,10 +2,12 @@ import { type KeyboardEvent, useId, useMemo, useState } from 'react';
 import { redo, undo } from '../document/document.ts';
 import { takeTool } from '../draw/draw-store.ts';
 import { toolList } from '../draw/tool-list.ts';
+import { showTab } from '../forms/open-record.ts';
 import { exportJob } from '../keeping/jobs.ts';
 import { choosePart, chooseRoom, showArea } from '../state/actions.ts';
 import { useBaseSurvey } from '../state/select.ts';
 import { useWorkbench } from '../state/store.ts';
+import { switchFieldMode } from './field-mode.ts';
 import { showPanel } from './panel-store.ts';
 import { printHandover } from './print-handover.ts';
 import { type Finding, search } from './search.ts';
@@ -38,6 +40,11 @@ const actions: readonly Finding[] = [
   { name: 'Dark colours', act: () => chooseTheme('dark') },
   { name: 'Light colours', act: () => chooseTheme('light') },
   { name: 'Handover to print', act: () => void printHandover() },
+  { name: 'New house', act: () => showPanel('new-house') },
+  { name: 'Details of what is selected', act: () => showTab('details') },
+  { name: 'What to measure next', act: () => showTab('measure') },
+  { name: 'Words in plain language', act: () => showPanel('words') },
+  { name: 'Field mode on or off', act: switchFieldMode },
   { name: 'Jobs', act: () => showPanel('jobs') },
   { name: 'Change history', act: () => showPanel('history') },
   { name: 'States and their changes', act: () => showPanel('states') },

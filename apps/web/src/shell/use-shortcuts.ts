@@ -20,4 +20,6 @@ export const useShortcuts = (): void => {
 };
 
 const typing = (target: EventTarget | null): boolean =>
-  target instanceof HTMLInputElement && (target.type === 'text' || target.type === 'search');
+  target instanceof HTMLTextAreaElement ||
+  target instanceof HTMLSelectElement ||
+  (target instanceof HTMLInputElement && (target.type === 'text' || target.type === 'search'));

@@ -18,14 +18,14 @@ const tabs: readonly { readonly value: Tab; readonly words: string }[] = [
   { value: 'house', words: 'House' },
   { value: 'rooms', words: 'Rooms' },
   { value: 'zones', words: 'Zones' },
-  { value: 'surfaces', words: 'Walls, windows' },
+  { value: 'surfaces', words: 'Surfaces' },
   { value: 'doors', words: 'Doors' },
   { value: 'ducts', words: 'Ducts' },
   { value: 'registers', words: 'Registers' },
   { value: 'leaks', words: 'Leaks' },
   { value: 'tests', words: 'Tests' },
-  { value: 'ventilators', words: 'Ventilators' },
-  { value: 'known', words: 'How known' },
+  { value: 'ventilators', words: 'Fans' },
+  { value: 'known', words: 'Known' },
 ];
 
 /** The survey: forms of the house, tables to type in, and how every value is known. */

@@ -53,10 +53,10 @@ export const EditTable = ({ table }: { table: TableKind }) => {
     }),
   }));
   const shown = all.filter((row) => {
-    const text = [row.name, row.owner, ...row.cells.map((cell) => cell.text || cell.filledIn)]
+    const text = ['', row.name, row.owner, ...row.cells.map((cell) => cell.text || cell.filledIn)]
       .join(' ')
       .toLowerCase();
-    return words.every((word) => text.includes(word));
+    return words.every((word) => text.includes(` ${word}`));
   });
   const begun: readonly GridRow[] = drafts.map((draft) => ({
     key: draft.key,

@@ -103,7 +103,7 @@ export const tableKinds = {
     begin: plain('zones', 'zone'),
   },
   surfaces: {
-    title: 'Walls and windows',
+    title: 'Surfaces',
     ownerLabel: 'Room or zone',
     columns: columns('rooms/*/surfaces/*', [
       'kind',

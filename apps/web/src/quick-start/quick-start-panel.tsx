@@ -1,12 +1,13 @@
 import { stations } from '@airledger/engine/climate/stations';
 import { type Job, newJob, type QuickStart, quickStartProblem } from '@airledger/job';
-import { useEffect, useId, useRef, useState } from 'react';
+import { useId, useState } from 'react';
 import { showTab } from '../forms/open-record.ts';
 import { withUnit } from '../forms/typed-quantity.ts';
 import { keepNew } from '../keeping/jobs.ts';
+import { Panel } from '../shell/panel.tsx';
+import { closePanel } from '../shell/panel-store.ts';
 import { useWorkbench } from '../state/store.ts';
 import { patientEngine } from '../worker/engine-client.ts';
-import { closeQuickStart } from './quick-start-store.ts';
 import './quick-start.css';
 
 type Form = {
@@ -48,13 +49,11 @@ const kinds: readonly QuickStart['equipment'][] = [
 ];
 
 /** A short form that gives a whole plausible house, or an empty one to fill in by tables. */
-export const QuickStartDialog = () => {
-  const box = useRef<HTMLDialogElement>(null);
+export const QuickStartPanel = () => {
   const units = useWorkbench((state) => state.units);
   const [form, setForm] = useState(blank);
   const [problem, setProblem] = useState<string>();
   const [busy, setBusy] = useState(false);
-  useEffect(() => box.current?.showModal(), []);
   const put = (change: Partial<Form>) => {
     setForm({ ...form, ...change });
     setProblem(undefined);
@@ -73,7 +72,7 @@ export const QuickStartDialog = () => {
     try {
       await keepNew(await make(), what);
       localStorage.setItem(remembered, form.station);
-      closeQuickStart();
+      closePanel();
     } catch (error) {
       setProblem(error instanceof Error ? error.message : String(error));
       setBusy(false);
@@ -92,14 +91,14 @@ export const QuickStartDialog = () => {
       useWorkbench.setState({ area: 'survey' }),
     );
   return (
-    <dialog ref={box} className="quick-start" aria-labelledby="quick-start-title" onClose={closeQuickStart}>
+    <Panel title="New house">
       <form
+        className="quick-start"
         onSubmit={(event) => {
           event.preventDefault();
           void begin();
         }}
       >
-        <h2 id="quick-start-title">New house</h2>
         <p className="quiet">
           A whole house from a few figures. Everything else is filled in and marked as assumed, to be
           corrected where it matters.
@@ -151,12 +150,9 @@ export const QuickStartDialog = () => {
           <button type="button" className="plain-button" disabled={busy} onClick={() => void beginTables()}>
             Begin with one room, fill in tables
           </button>
-          <button type="button" className="plain-button" onClick={() => box.current?.close()}>
-            Cancel
-          </button>
         </div>
       </form>
-    </dialog>
+    </Panel>
   );
 };
 
