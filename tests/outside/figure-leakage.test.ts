@@ -125,7 +125,7 @@ describe('how much ducts may leak', () => {
       ]),
     );
 
-  // 2000 ft² times the limits per 100 ft² of IECC 2009 403.2.2 (public secondary pages).
+  // 2000 ft² times the limits per 100 ft² of IECC 2009 403.2.2 (rksenergyconsulting.net, scribd.com document 385552473).
   it('IECC 2009', () => {
     expect(limits('IECC 2009')).toEqual({
       'after construction, total': 240,

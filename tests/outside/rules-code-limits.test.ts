@@ -163,7 +163,7 @@ describe('every row', () => {
   });
 });
 
-// Building cavities: 2009 forbids them on the supply side only, 2012 and later on both (state code pages).
+// Building cavities: 2009 forbids them on the supply side only, 2012 and later on both (state energy code pages).
 it('building cavities as ducts', () => {
   const allowed = (name: string) => codeEdition(name)!.cavities.map(({ side, allowed: yes }) => [side, yes]);
   expect(allowed('IECC 2009')).toEqual([
@@ -175,7 +175,7 @@ it('building cavities as ducts', () => {
 });
 
 describe('trade practice', () => {
-  // Air speeds of the residential duct standard, from memory.
+  // Air speeds from memory.
   it.each([
     ['supply-trunk-velocity', 900],
     ['supply-flex-velocity', 700],

@@ -32,7 +32,7 @@ export const hourlyInfiltration_m3s = (
   const byWind =
     coefficient *
     wind[storey]! *
-    (shelter * coefficients.windSpeedMultiplier[storey]! * wind_ms) ** (2 * exponent);
+    (shelter * coefficients.windSpeedMultiplier.byStoreys[storey]! * wind_ms) ** (2 * exponent);
   return Math.hypot(byStack, byWind);
 };
 
