@@ -1,15 +1,7 @@
 import type { Network, NetworkElement, NetworkNode } from '../packages/engine/src/network/index.ts';
+import { seededRandom } from '../packages/engine/src/numerics/seeded-random.ts';
 
 const air = { density_kgm3: 1.204, kinematicViscosity_m2s: 1.51e-5 };
-
-/** Seeded linear congruential generator, so that every run measures the same networks. */
-function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 4294967296;
-  };
-}
 
 function duct(
   id: string,
@@ -40,7 +32,7 @@ function duct(
  * @param ducts number of ducts in the tree
  */
 export function treeNetwork(ducts: number, loops: number, seed = 1): Network {
-  const random = seeded(seed);
+  const random = seededRandom(seed);
   const nodes: NetworkNode[] = [{ id: 'outside', fixedPressure_Pa: 0 }, { id: 'return' }, { id: 'supply' }];
   const inner = [2];
   const branches: { from: number; to: number; rooms: number }[] = [];
@@ -104,7 +96,7 @@ export function treeNetwork(ducts: number, loops: number, seed = 1): Network {
  * make loops everywhere.
  */
 export function houseNetwork(rooms: number, seed = 1): Network {
-  const random = seeded(seed);
+  const random = seededRandom(seed);
   const nodes: NetworkNode[] = [
     { id: 'outside', fixedPressure_Pa: 0 },
     { id: 'attic', fixedPressure_Pa: -2 },

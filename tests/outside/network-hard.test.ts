@@ -8,7 +8,8 @@ import {
   type NetworkElement,
   solveNetwork,
 } from '../../packages/engine/src/network/index.ts';
-import { hardNetwork, seededRandom } from './network-random.ts';
+import { seededRandom } from '../../packages/engine/src/numerics/seeded-random.ts';
+import { hardNetwork } from './network-random.ts';
 
 const seeds = fc.integer({ min: 0, max: 2 ** 31 - 1 });
 const largest = (values: Float64Array) => values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);

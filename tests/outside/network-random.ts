@@ -1,16 +1,5 @@
 import type { Network, NetworkElement, NetworkNode } from '../../packages/engine/src/network/index.ts';
-
-/** Small seeded generator (mulberry32): numbers in [0, 1). */
-export function seededRandom(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+import { seededRandom } from '../../packages/engine/src/numerics/seeded-random.ts';
 
 export type HardOptions = {
   /** Ducts without length and loss, whose flow no pressure determines by itself. */

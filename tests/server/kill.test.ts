@@ -1,8 +1,8 @@
 import { rm } from 'node:fs/promises';
 import { setTimeout as wait } from 'node:timers/promises';
+import { seededRandom } from '@airledger/engine';
 import type { Revision } from '@airledger/server';
 import { expect, test } from 'vitest';
-import { randomFrom } from '../fixtures/random-house.ts';
 import { buildServer, spawnServer } from './built-server.ts';
 import { freshData } from './fresh-data.ts';
 import { jobsClient, tinyJob } from './jobs-client.ts';
@@ -14,7 +14,7 @@ const saves = 3;
 test(`no acknowledged edit is lost over ${kills} kills at random moments while editing`, async () => {
   await buildServer();
   const data = await freshData();
-  const random = randomFrom(20);
+  const random = seededRandom(20);
   const job = tinyJob();
   const nameOf = (edit: number) => `Edit ${edit}`;
   /** Edits as counted: sent, and acknowledged by the server. */

@@ -10,6 +10,7 @@ export { balancedPlaces, buildLedger, closeLedger, closesTo } from './ledger/bui
 export type * from './ledger/types.ts';
 export { loadCautions } from './loads/load-cautions.ts';
 export type * from './loads/types.ts';
+export { seededRandom } from './numerics/seeded-random.ts';
 export { checkRules } from './rules/check-rules.ts';
 export type * from './rules/types.ts';
 export type * from './survey/types.ts';

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { seededRandom } from '@airledger/engine';
 import { expect, test } from 'vitest';
 import data from '../../data/uncertainty.json' with { type: 'json' };
 import { setMany } from '../edit/index.ts';
@@ -6,7 +7,7 @@ import type { Job } from '../schema/job-schema.ts';
 import { applyState } from '../states/apply-state.ts';
 import { surveyOf } from '../survey/survey-of.ts';
 import type { Sample } from '../survey/surveyor.ts';
-import { ninety, normalFrom, seededUniform } from './draw.ts';
+import { ninety, normalFrom } from './draw.ts';
 import { guidance } from './guidance.ts';
 import { explainedShare, rankCorrelation } from './rank-correlation.ts';
 import { inputAt, rangeValue, spreadValue, things } from './uncertainty.ts';
@@ -26,7 +27,7 @@ test('ranks and shares of a known sum', () => {
   expect(rankCorrelation([1, 2, 3, 4], [4, 3, 2, 1])).toBeCloseTo(-1, 12);
   // Spearman by hand: ranks (1, 2.5, 2.5, 4) and (1, 3, 2, 4) give 4.5/√(4.5·5).
   expect(rankCorrelation([1, 2, 2, 3], [1, 3, 2, 4])).toBeCloseTo(4.5 / Math.sqrt(22.5), 12);
-  const uniform = seededUniform(7);
+  const uniform = seededRandom(7);
   const draw = (): number[] => Array.from({ length: 2000 }, () => normalFrom(uniform));
   const [a, b, c] = [draw(), draw(), draw()];
   const sum = a.map((value, i) => 2 * value + b[i]!);

@@ -1,8 +1,8 @@
-import { type Account, account, type Mode, type RoomStanding } from '@airledger/engine';
+import { type Account, account, type Mode, type RoomStanding, seededRandom } from '@airledger/engine';
 import type { Job } from '../schema/job-schema.ts';
 import { surveyOf } from '../survey/survey-of.ts';
 import type { Sample, Unranged } from '../survey/surveyor.ts';
-import { ninety, normalFrom, seededUniform } from './draw.ts';
+import { ninety, normalFrom } from './draw.ts';
 import { type Group, grouping } from './group-of.ts';
 import { explainedShare, standardDeviation } from './rank-correlation.ts';
 import { inputAt, rangeValue, spreadValue } from './uncertainty.ts';
@@ -125,7 +125,7 @@ export const guidance = async (
     if (!known.has(path)) known.set(path, groupOf(path));
     return known.get(path);
   };
-  const uniform = seededUniform(seed);
+  const uniform = seededRandom(seed);
   const inputs: Drawn['deviations'][] = [];
   const outputs: ReturnType<typeof figuresOf>[] = [];
   let paths: Drawn['paths'] = new Map();
