@@ -17,23 +17,20 @@ export const BulkEdit = ({
   onSet: (column: Column, text: string) => void;
   onRemove: () => void;
 }) => {
-  const [key, setKey] = useState(columns[0]!.key);
+  const [key, setKey] = useState('');
   const [text, setText] = useState('');
   const list = useId();
-  const column = columns.find((each) => each.key === key) ?? columns[0]!;
+  const column = columns.find((each) => each.key === key);
   return (
     <form
       className="bulk"
       onSubmit={(event) => {
         event.preventDefault();
-        onSet(column, text);
+        if (column) onSet(column, text);
       }}
     >
-      <select
-        aria-label="Property to set"
-        value={column.key}
-        onChange={(event) => setKey(event.target.value)}
-      >
+      <select aria-label="Property to set" value={key} onChange={(event) => setKey(event.target.value)}>
+        <option value="">Property to set …</option>
         {columns.map((each) => (
           <option key={each.key} value={each.key}>
             {each.label}
@@ -42,18 +39,18 @@ export const BulkEdit = ({
       </select>
       <input
         type="text"
-        aria-label={`${column.label} of the chosen rows`}
-        placeholder={column.kind.examples[0] ? `as ${column.kind.examples[0]}` : ''}
+        aria-label={`${column?.label ?? 'Value'} of the chosen rows`}
+        disabled={!column}
+        placeholder={column?.kind.examples[0] ? `as ${column.kind.examples[0]}` : ''}
         list={list}
         value={text}
         onChange={(event) => setText(event.target.value)}
       />
       <datalist id={list}>
-        {offered(job, `${paths[0]}/${column.key}`, column).map((word) => (
-          <option key={word} value={word} />
-        ))}
+        {column &&
+          offered(job, `${paths[0]}/${column.key}`, column).map((word) => <option key={word} value={word} />)}
       </datalist>
-      <button type="submit" className="plain-button">
+      <button type="submit" className="plain-button" disabled={!column}>
         Set for {paths.length}
       </button>
       <button type="button" className="plain-button" onClick={onRemove}>

@@ -18,6 +18,7 @@ export const cellText = (job: Job, path: string, { pattern, kind }: Column): str
   const value = valueAt(job, path);
   if (value === undefined || value === null) return '';
   if (kind.kind === 'quantity') return typedQuantity(value).text;
+  if (Array.isArray(value)) return value.map(itemName).join('; ');
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return optionsOf(job, path, pattern)?.find((option) => option.value === value)?.words ?? String(value);
 };
@@ -35,6 +36,7 @@ export const cellValue = (
   if (kind.kind === 'quantity')
     return asValue({ ...typedQuantity(valueAt(job, path)), text: withUnit(typed, kind.dimension, units) });
   if (kind.kind === 'count') return /^-?\d+$/.test(typed) ? Number(typed) : typed;
+  if (kind.kind === 'lines') return listOf(valueAt(job, path), typed);
   const lower = typed.toLowerCase();
   if (kind.kind === 'flag')
     return ['yes', 'y', 'true', 'x'].includes(lower)
@@ -49,3 +51,14 @@ export const cellValue = (
   const names = kind.kind === 'word' ? kind.words : kind.kind === 'named' ? kind.names : [];
   return names.find((name) => name.toLowerCase() === lower) ?? typed;
 };
+
+const itemName = (item: unknown): string =>
+  typeof item === 'object' && item !== null ? String((item as { name?: unknown }).name) : String(item);
+
+/** Items of a list with semicolons between; one that is there with figures of its own keeps them. */
+const listOf = (before: unknown, typed: string): readonly unknown[] =>
+  typed
+    .split(';')
+    .map((name) => name.trim())
+    .filter(Boolean)
+    .map((name) => (Array.isArray(before) ? before : []).find((item) => itemName(item) === name) ?? name);

@@ -159,6 +159,9 @@ export const tableKinds = {
       'insulation',
       'zone',
       ['damper', 'Damper open'],
+      'fittings',
+      ['terminal/room', 'Register in'],
+      ['terminal/face', 'Register face'],
     ]),
     rows: (job) =>
       (job.systems ?? []).flatMap((system) => rowsOf(`systems/${system.id}/parts`, system.parts)),
