@@ -19,7 +19,7 @@ import { moveItems } from './moves.ts';
 import { partOfRegister, pointsOf, roomsOn, systemOfPart, within } from './scene.ts';
 import { type Selected, select, selection } from './selection.ts';
 import type { Deed, ToolContext } from './tool.ts';
-import { fitted } from './view.ts';
+import { fitted, zoomed } from './view.ts';
 
 const tell = (deed: Deed): void => useDraw.setState({ note: perform(deed) });
 
@@ -212,5 +212,10 @@ export const zoomToAll = (): void => {
       system.parts.flatMap(({ id }) => pointsOf(job, storey, { kind: 'part', id })),
     ),
   ];
-  useDraw.setState({ view: fitted(points, size) });
+  // A first small room stands in the middle of an empty plot.
+  const view = fitted(points, size);
+  const most = Math.min(size.width / 16, size.height / 10);
+  useDraw.setState({
+    view: zoomed(view, Math.min(1, most / view.scale), [size.width / 2, size.height / 2]),
+  });
 };

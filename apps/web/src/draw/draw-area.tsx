@@ -10,6 +10,7 @@ import { ConfirmFittings } from './confirm-fittings.tsx';
 import { DrawBar } from './draw-bar.tsx';
 import { useDraw } from './draw-store.ts';
 import { contextNow } from './hear.ts';
+import { onPageKey } from './keys.ts';
 import { useSelection } from './selection.ts';
 import { Storeys } from './storeys.tsx';
 import { ToolOptions } from './tool-options.tsx';
@@ -31,24 +32,30 @@ const useSelectedInHand = (): void => {
 const DrawArea = () => {
   const job = useResolvedJob();
   useSelectedInHand();
+  useEffect(() => {
+    document.addEventListener('keydown', onPageKey);
+    return () => document.removeEventListener('keydown', onPageKey);
+  }, []);
   const account = useAccount();
   if (!job) return null;
   return (
     <>
       <section className="sheet draw-panel" aria-label="Drawing">
-        <DrawBar />
-        <div className="draw-options">
-          <ToolOptions job={job} />
-          <TypedFields />
+        <div className="draw-head">
+          <DrawBar />
           <span className="push" />
           <Storeys job={job} />
           <Switches />
+        </div>
+        <div className="draw-options">
+          <ToolOptions job={job} />
+          <TypedFields />
+          <Hint />
         </div>
         <div className="draw-board">
           <Canvas job={job} account={account} />
           <ConfirmFittings job={job} />
         </div>
-        <Hint />
       </section>
       {account && <AccountPanel account={account} />}
     </>
@@ -84,7 +91,7 @@ const Switches = () => {
         title="Zoom to what is selected (F)"
         onClick={zoomToSelection}
       >
-        Fit selected
+        Fit
       </button>
       <button type="button" className="plain-button" title="Whole storey (H)" onClick={zoomToAll}>
         Whole
@@ -103,9 +110,10 @@ const Hint = () => {
   return (
     <p className="draw-hint" id="draw-hint" aria-live="polite">
       {note ? <strong>{note}</strong> : context ? tool.hint(toolState ?? tool.start, context) : ''}
-      <span className="quiet">
+      <span className="unseen">
         {' '}
-        Arrows move the crosshair, Enter clicks, Escape stops; Ctrl+arrows move what is selected.
+        Arrow keys move the crosshair, Enter clicks, Escape stops; Control with arrow keys moves what is
+        selected.
       </span>
     </p>
   );

@@ -1,5 +1,4 @@
 import type { PlanPoint } from '@airledger/engine';
-import type { KeyboardEvent } from 'react';
 import {
   copySelected,
   deleteSelected,
@@ -48,12 +47,10 @@ const step = ([east, north]: PlanPoint, far: boolean): void => {
 
 /** Enter: a click at the crosshair. What is selected already it lifts, and puts down the next time. */
 const enter = (shift: boolean): void => {
+  // The first key of all puts the crosshair in the middle.
+  if (!useDraw.getState().place) step([0, 0], false);
   const { place, toolId } = useDraw.getState();
-  const context = contextNow();
-  if (!place || !context) {
-    step([0, 0], false);
-    return;
-  }
+  if (!place) return;
   const at = { ...place, shift };
   if (toolId !== 'select') {
     hear({ kind: 'press', place: at });
@@ -102,7 +99,12 @@ const back = (): void => {
   else hear({ kind: 'back' });
 };
 
-const plain = (event: KeyboardEvent): boolean => {
+type Key = Pick<
+  KeyboardEvent,
+  'key' | 'shiftKey' | 'ctrlKey' | 'metaKey' | 'altKey' | 'preventDefault' | 'stopPropagation'
+>;
+
+const plain = (event: Key): boolean => {
   const { key, shiftKey } = event;
   const middle = (): PlanPoint => {
     const { size } = useDraw.getState();
@@ -129,7 +131,7 @@ const plain = (event: KeyboardEvent): boolean => {
 };
 
 /** Keys of the drawing. Digits go to the typed fields, which the bar shows while there is something to type. */
-export const onDrawingKey = (event: KeyboardEvent): void => {
+export const onDrawingKey = (event: Key): void => {
   if (event.altKey) return;
   const control = event.ctrlKey || event.metaKey;
   if (!control && /^[\d.]$/.test(event.key)) {
@@ -148,4 +150,12 @@ export const onDrawingKey = (event: KeyboardEvent): void => {
   if (!handled) return;
   event.preventDefault();
   event.stopPropagation();
+};
+
+/** The same keys work elsewhere on the page, but for those that what has the focus needs itself. */
+export const onPageKey = (event: KeyboardEvent): void => {
+  const { target, key } = event;
+  if (!(target instanceof Element) || target.closest('input, select, textarea, [role="dialog"]')) return;
+  const atRest = target === document.body || target.id === 'work';
+  if (atRest || /^([a-z]|Delete|Escape)$/i.test(key)) onDrawingKey(event);
 };

@@ -2,7 +2,7 @@
 export const toolList = [
   { id: 'select', name: 'Select', key: 'V' },
   { id: 'rectangle', name: 'Room', key: 'R' },
-  { id: 'polygon', name: 'Room outline', key: 'P' },
+  { id: 'polygon', name: 'Outline', key: 'P' },
   { id: 'zone', name: 'Zone', key: 'Z' },
   { id: 'door', name: 'Door', key: 'D' },
   { id: 'window', name: 'Window', key: 'W' },

@@ -1,0 +1,147 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import { board, clickAt, drag, drawNewHouse, onScreen } from './drawing-board.ts';
+
+const account = (page: Page) => page.getByRole('region', { name: 'Account' });
+
+const press = async (page: Page, key: string, times = 1) => {
+  for (let i = 0; i < times; i++) await page.keyboard.press(key);
+};
+
+test('a small house is drawn by mouse, and its account appears', async ({ page }) => {
+  await drawNewHouse(page);
+  await page.keyboard.press('r');
+  await drag(page, [0, 0], [16, 14]);
+  await page.getByLabel('Use').selectOption('living');
+  await drag(page, [16, 0], [34, 14]);
+  await page.getByLabel('Use').selectOption('kitchen');
+  await drag(page, [0, 14], [34, 24]);
+  await expect(board(page).locator('[data-room]')).toHaveCount(4);
+  await page.keyboard.press('v');
+  await clickAt(page, [43, 3]);
+  await page.keyboard.press('Delete');
+  await expect(board(page).locator('[data-room]')).toHaveCount(3);
+
+  await page.getByRole('button', { name: /^Zone/ }).click();
+  await page.getByRole('button', { name: 'Over the whole storey' }).click();
+  await page.getByRole('button', { name: /^Door/ }).click();
+  await clickAt(page, [16, 7]);
+  await page.getByRole('button', { name: /^Window/ }).click();
+  await clickAt(page, [8, 0]);
+  await expect(board(page).locator('[data-opening]')).toHaveCount(2);
+
+  await page.getByRole('button', { name: /^Air handler/ }).click();
+  await clickAt(page, [6, 18]);
+  await page.getByRole('button', { name: /^Trunk/ }).click();
+  await clickAt(page, [6, 18]);
+  await clickAt(page, [28, 18]);
+  await clickAt(page, [28, 18]);
+  await expect(board(page).locator('[data-part="supply-trunk"]')).toHaveCount(1);
+  await page.getByRole('button', { name: /^Run/ }).click();
+  await clickAt(page, [10, 18]);
+  await clickAt(page, [10, 8]);
+  await clickAt(page, [10, 8]);
+  const fittings = page.getByRole('region', { name: /^Fittings of/ });
+  await expect(fittings.getByRole('checkbox').first()).toBeChecked();
+  await fittings.getByRole('button', { name: 'Right' }).click();
+  await clickAt(page, [24, 18]);
+  await clickAt(page, [24, 6]);
+  await clickAt(page, [24, 6]);
+  await page.getByLabel('Side').selectOption('return');
+  await clickAt(page, [6, 18]);
+  await clickAt(page, [4, 22]);
+  await clickAt(page, [4, 22]);
+  await expect(board(page).locator('[data-part]')).toHaveCount(4);
+
+  await expect(account(page)).toContainText('closes to 0.000');
+  await expect(account(page)).toContainText('Air handler');
+  await expect(account(page)).toContainText(/Living/);
+  await expect(account(page)).toContainText(/Bedroom/);
+});
+
+test('the same house is drawn by keyboard alone', async ({ page }) => {
+  await drawNewHouse(page);
+  await board(page).focus();
+  const typed = async (...texts: string[]) => {
+    await page.keyboard.type(texts[0]!);
+    for (const text of texts.slice(1)) {
+      await page.keyboard.press('Tab');
+      await page.keyboard.type(text);
+    }
+    await page.keyboard.press('Enter');
+    await expect(board(page)).toBeFocused();
+  };
+  await page.keyboard.press('r');
+  await typed('0', '0');
+  await typed('16 ft', '14 ft');
+  await typed('16', '0');
+  await typed('18 ft', '14 ft');
+  await typed('0', '14');
+  await typed('34', '10');
+  await expect(board(page).locator('[data-room]')).toHaveCount(4);
+
+  // The crosshair stands where the last corner was typed from: arrows lead on by half feet, Shift by five.
+  await page.keyboard.press('a');
+  await press(page, 'Enter');
+  await expect(board(page).locator('.air-handler')).toHaveCount(1);
+  await page.keyboard.press('t');
+  await press(page, 'Enter');
+  await press(page, 'Shift+ArrowRight', 2);
+  await press(page, 'Enter', 2);
+  await expect(board(page).locator('[data-part="supply-trunk"]')).toHaveCount(1);
+  await page.keyboard.press('u');
+  await press(page, 'Enter');
+  await press(page, 'Shift+ArrowUp');
+  await press(page, 'ArrowUp', 3);
+  await press(page, 'Enter', 2);
+  await expect(board(page).locator('[data-part]')).toHaveCount(2);
+  await expect(account(page)).toContainText('closes to 0.000');
+  await press(page, 'Control+z');
+  await expect(board(page).locator('[data-part]')).toHaveCount(1);
+});
+
+test('rooms are selected, moved by grid steps, copied, deleted and brought back', async ({ page }) => {
+  await drawNewHouse(page);
+  await page.keyboard.press('r');
+  await drag(page, [0, 0], [12, 10]);
+  await drag(page, [12, 0], [24, 10]);
+  await page.keyboard.press('v');
+  await clickAt(page, [5, 5]);
+  await expect(board(page).locator('.handle')).toHaveCount(8);
+  // The east wall is pulled out by two feet.
+  await page.keyboard.press('Control+z');
+  await expect(board(page).locator('[data-room]')).toHaveCount(2);
+  await clickAt(page, [5, 5]);
+  await drag(page, [12, 5], [14, 5]);
+  await expect(board(page)).toContainText('14 ft × 10 ft');
+  await page.keyboard.press('Control+c');
+  const { x, y } = await onScreen(page, [7, 20]);
+  await page.mouse.move(x, y);
+  await page.keyboard.press('Control+v');
+  await expect(board(page).locator('[data-room]')).toHaveCount(3);
+  await page.keyboard.press('Delete');
+  await expect(board(page).locator('[data-room]')).toHaveCount(2);
+  await page.keyboard.press('Control+z');
+  await expect(board(page).locator('[data-room]')).toHaveCount(3);
+  await page.keyboard.press('Control+a');
+  await expect(board(page).locator('[data-room].chosen')).toHaveCount(3);
+});
+
+for (const colorScheme of ['light', 'dark'] as const)
+  test.describe(`${colorScheme} colours`, () => {
+    test.use({ colorScheme });
+    test('the drawing has no fault that axe finds', async ({ page }) => {
+      await page.goto('/');
+      await page.getByRole('navigation').getByRole('button', { name: /^Draw/ }).click();
+      await expect(board(page)).toBeVisible();
+      for (const tool of [/^Select/, /^Run/, /^Measure/]) {
+        await page.getByRole('button', { name: tool }).click();
+        const { violations } = await new AxeBuilder({ page }).analyze();
+        expect(
+          violations.map(
+            ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(' | ')}`,
+          ),
+        ).toEqual([]);
+      }
+    });
+  });
