@@ -6,11 +6,15 @@ import {
 } from '../packages/engine/src/network/index.ts';
 import { EMITTER_EXPONENT } from './epanet.ts';
 
+/** Drop that an opening is given when it has less where the network runs. */
+const leastDrop_Pa = 0.05;
+
 /**
  * The nearest network that EPANET can express, with the friction law it has: same shape, same number of
  * elements, same pressures where the given network runs, other laws where it has no such law.
  * - ducts become round with the same loss at the same flow; negative coefficients become zero; slack lengthens
  * - power laws, stopped fans and leaks that can not be emitters become squares with the same loss at the flow they have
+ * - doorways so wide that nothing drops across them are narrowed
  * - leaks take the exponent 0.6 with the flow they have; further leaks of one node become squares
  * - a fan runs on its table, thinned of stall dips, without constant-flow control
  * - tees, static-pressure leaks and densities are left out
@@ -25,7 +29,7 @@ export function comparableNetwork(network: Network): Network {
     const drop = Math.max(Math.abs(solved.pressure_Pa[from]! - solved.pressure_Pa[to]!), 1e-3);
     const square = (): NetworkElement => {
       // Of all squares with this loss take the one with C = 2.5, an opening of the right size.
-      const area = flow * Math.sqrt((2.5 * network.air.density_kgm3) / (2 * drop));
+      const area = flow * Math.sqrt((2.5 * network.air.density_kgm3) / (2 * Math.max(drop, leastDrop_Pa)));
       return { id, from, to, kind: 'square', coefficient: 2.5, area_m2: area };
     };
     switch (element.kind) {
@@ -56,15 +60,19 @@ export function comparableNetwork(network: Network): Network {
           slackFactor: 1,
         };
       }
-      case 'square':
+      case 'square': {
+        const coefficient = Math.max(0.01, element.coefficient);
+        // Below a few millipascals each engine rounds the square law off in its own way, so wide doorways are narrowed.
+        const area = flow * Math.sqrt((coefficient * network.air.density_kgm3) / (2 * leastDrop_Pa));
         return {
           id,
           from,
           to,
           kind: 'square',
-          coefficient: Math.max(0.01, element.coefficient),
-          area_m2: element.area_m2,
+          coefficient,
+          area_m2: drop < leastDrop_Pa ? area : element.area_m2,
         };
+      }
       case 'fan': {
         if (element.off) return square();
         let lowest = Number.POSITIVE_INFINITY;

@@ -49,7 +49,7 @@ export async function compareWithEpanet(network: Network, name: string): Promise
       plain(`${name}: Airledger cold with EPANET's friction law`, cold[2]!, 'µs'),
       limited(`${name}: cold ratio`, cold[0]! / cold[1]!, '×', 'least', LEAST_COLD),
     );
-    for (const [edit, index, change] of edits(same)) {
+    for (const [edit, index, change] of edits(network, same)) {
       const original = same.elements[index]!;
       // Three different values in turn: each edit really moves the flows.
       const states = [1, 0.5, 1.5].map((share) => change(original, share));
@@ -102,16 +102,19 @@ function flowDifference(solution: NetworkSolution, flows: Float64Array): number 
 
 type Edit = [name: string, index: number, change: (element: NetworkElement, share: number) => NetworkElement];
 
-/** One damper, one leak and one diameter in the middle of the network; shares 1, 0.5 and 1.5 give three states. */
-function edits({ elements }: Network): Edit[] {
+/**
+ * One damper, one leak and one diameter in the middle of the network; shares 1, 0.5 and 1.5 give three states.
+ * Which elements are leaks the given network says: where EPANET has no emitter for one, a square stands for it.
+ */
+function edits({ elements }: Network, same: Network): Edit[] {
   const found: Edit[] = [];
   const middle = (kind: NetworkElement['kind']) => {
     const all = elements.flatMap((element, i) => (element.kind === kind ? [i] : []));
     return all[Math.floor(all.length / 2)];
   };
-  const ductIndex = middle('duct');
+  const ductIndex = same.elements.findIndex(({ kind }, i) => kind === 'duct' && i >= (middle('duct') ?? 0));
   const leakIndex = middle('leak');
-  if (ductIndex !== undefined) {
+  if (ductIndex >= 0) {
     found.push([
       'a damper',
       ductIndex,
@@ -126,10 +129,14 @@ function edits({ elements }: Network): Edit[] {
       'a leak',
       leakIndex,
       (element, share) =>
-        element.kind === 'leak' ? { ...element, coefficient: element.coefficient * share * 2 } : element,
+        element.kind === 'leak'
+          ? { ...element, coefficient: element.coefficient * share * 2 }
+          : element.kind === 'square'
+            ? { ...element, coefficient: element.coefficient / (share * 2) ** 2 }
+            : element,
     ]);
   }
-  if (ductIndex !== undefined) {
+  if (ductIndex >= 0) {
     found.push([
       'a diameter',
       ductIndex,

@@ -1,10 +1,12 @@
 import { compareWithEpanet } from './compare-with-epanet.ts';
+import { demoNetwork } from './demo-network.ts';
 import type { Line } from './line.ts';
 import { houseNetwork, treeNetwork } from './networks.ts';
 
 /** Speed against EPANET on the same networks in the same process. */
 export async function network(): Promise<Line[]> {
   return [
+    ...(await compareWithEpanet(demoNetwork(), 'Quail Run Lane')),
     ...(await compareWithEpanet(houseNetwork(15), 'house')),
     ...(await compareWithEpanet(treeNetwork(100, 0), '100 ducts')),
     ...(await compareWithEpanet(treeNetwork(100, 5), '100 ducts, 5 loops')),
