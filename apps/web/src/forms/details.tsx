@@ -4,6 +4,7 @@ import { useSelection } from '../draw/selection.ts';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { useWorkbench } from '../state/store.ts';
 import { AsFound } from './as-found.tsx';
+import { ManySelected } from './many-selected.tsx';
 import { arrived, openRecord, pathOfSelected, useSide } from './open-record.ts';
 import { Photos } from './photos.tsx';
 import { RecordForm } from './record-form.tsx';
@@ -13,6 +14,7 @@ import { formOf, type JobRecord, recordsOf } from './record-list.ts';
 export const Details = () => {
   const job = useResolvedJob();
   const record = useRecordInHand();
+  const selection = useSelection();
   const box = useRef<HTMLDivElement>(null);
   const field = useSide((state) => state.field);
   useEffect(() => {
@@ -26,9 +28,10 @@ export const Details = () => {
   if (!job || !record) return null;
   const form = formOf(record);
   return (
-    <Scrolls className="sheet details" label={`Details: ${record.name}`}>
+    <Scrolls key={record.path} className="sheet details" label={`Details: ${record.name}`}>
       <div ref={box}>
         <RecordPicker records={recordsOf(job)} now={record.path} />
+        <ManySelected job={job} selection={selection} />
         <h2>{record.name}</h2>
         <p className="quiet details-kind">{form.title}</p>
         <AsFound path={record.path} />

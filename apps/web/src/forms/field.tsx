@@ -46,7 +46,7 @@ export const Field = (props: FieldProps) => {
   const grouped = kind.kind === 'words';
   const isShort = kind.kind !== 'quantity' && kind.kind !== 'lines' && !grouped;
   return (
-    <div className={isShort ? 'field short' : 'field'} data-field={path}>
+    <div className={isShort ? 'field short' : `field ${kind.kind}`} data-field={path}>
       <div className="field-name">
         {grouped ? <span id={`${id}-name`}>{label}</span> : <label htmlFor={id}>{label}</label>}
         <HelpButton label={label} pattern={pattern} kind={kind} />

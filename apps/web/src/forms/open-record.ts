@@ -35,7 +35,7 @@ const records: readonly RegExp[] = [
 ];
 
 /** Record that a path leads to or into, as far as there is a form of it; the job itself for anything else. */
-export const recordOf = (path: string): string =>
+const recordOf = (path: string): string =>
   records.map((pattern) => pattern.exec(path)?.[0]).find((record) => record !== undefined) ?? '';
 
 /** Goes to a field of the job: its form beside the plan, with the field in hand. */

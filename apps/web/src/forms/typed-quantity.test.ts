@@ -8,6 +8,8 @@ test('a bare number gets the unit beside the field, typed text stays as typed', 
   expect(withUnit('18 % (12 to 25 %)', 'ratio', 'ip')).toBe('18 % (12 to 25 %)');
   expect(withUnit(' 3 m ', 'length', 'ip')).toBe('3 m');
   expect(withUnit('0.65', 'number', 'si')).toBe('0.65');
+  expect(withUnit('0.15', 'ratio', 'ip')).toBe('0.15');
+  expect(withUnit('15', 'ratio', 'ip')).toBe('15 %');
 });
 
 test('a quantity is written no longer than it needs to be', () => {

@@ -19,11 +19,12 @@ export const asValue = ({ text, known, note }: TypedQuantity): unknown => {
   return { value, ...(known !== undefined && { known }), ...(note && { note }) };
 };
 
-/** A bare number gets the unit that stands beside the field; anything else stays as it was typed. */
+/** A bare number gets the unit that stands beside the field; anything else, and a share like 0.15, stays as it was typed. */
 export const withUnit = (text: string, dimension: Dimension, units: UnitSystem): string => {
   const typed = text.trim();
   const unit = displayUnit(dimension, units);
   if (unit === '' || !/^[-+]?[\d.,]+$/.test(typed)) return typed;
+  if (dimension === 'ratio' && /^0?\.\d+$/.test(typed)) return typed;
   if (/^(R|U|RSI|USI)$/.test(unit)) return `${unit}-${typed}`;
   return unit === '°' ? `${typed}°` : `${typed} ${unit}`;
 };

@@ -1,4 +1,5 @@
 import { useId } from 'react';
+import { countOf } from './count-of.ts';
 import { DraftInput } from './draft-input.tsx';
 import type { InputProps } from './field.tsx';
 import type { Option } from './references.ts';
@@ -103,13 +104,6 @@ export const CountInput = ({ id, value, invalid, describedBy, commit, clear }: I
     onCommit={(text) => commit(countOf(text))}
   />
 );
-
-/** A whole number; anything else stays text, so that the job says what is wrong with it. */
-export const countOf = (text: string): number | string | undefined => {
-  const typed = text.trim();
-  if (typed === '') return undefined;
-  return /^-?\d+$/.test(typed) ? Number(typed) : typed;
-};
 
 export const WordsInput = ({ id, value, commit, words }: InputProps & { words: readonly string[] }) => {
   const chosen = (value ?? []) as readonly string[];

@@ -2,12 +2,16 @@ import { showArea } from '../state/actions.ts';
 import { useBaseSurvey } from '../state/select.ts';
 import { noTrials, useWorkbench } from '../state/store.ts';
 import { applyTrials } from '../trial/trials.ts';
-import { cautionOf } from './caution-list.ts';
+import { cautionOf, useCautions } from './caution-list.ts';
 import { isSealing } from './sealing-in-hand.ts';
 import './help.css';
 
 /** One line for one who seals ducts in a house that has, or may have, a burner inside. */
 export const SealingCaution = () => {
+  const readOn = () => {
+    useCautions.setState({ wanted: true });
+    showArea('checks');
+  };
   const combustionInside = useBaseSurvey()?.house.combustionInside;
   const caution = cautionOf('combustion');
   if (!caution || combustionInside === false) return null;
@@ -17,7 +21,7 @@ export const SealingCaution = () => {
       {combustionInside
         ? 'A burner here takes its air from the house.'
         : 'Nobody has said yet whether a burner here takes its air from the house.'}{' '}
-      <button type="button" className="link-button" onClick={() => showArea('checks')}>
+      <button type="button" className="link-button" onClick={readOn}>
         Before any work
       </button>
     </p>

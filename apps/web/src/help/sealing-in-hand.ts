@@ -4,7 +4,7 @@ import type { Survey } from '@airledger/engine';
 const least_m3s = 1e-5;
 
 /** Duct leakage at 25 Pa that a survey states, m³/s: of all parts, cabinets and sides. */
-export const statedLeakage_m3s = ({ systems }: Survey): number =>
+const statedLeakage_m3s = ({ systems }: Survey): number =>
   systems.reduce(
     (sum, { parts, airHandler, spreadLeakage }) =>
       sum +

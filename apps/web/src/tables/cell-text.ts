@@ -1,5 +1,6 @@
 import type { UnitSystem } from '@airledger/engine';
 import { type Job, valueAt } from '@airledger/job';
+import { countOf } from '../forms/count-of.ts';
 import { optionsOf } from '../forms/references.ts';
 import { asValue, typedQuantity, withUnit } from '../forms/typed-quantity.ts';
 import type { Column } from './table-kinds.ts';
@@ -35,7 +36,7 @@ export const cellValue = (
   if (typed === '') return undefined;
   if (kind.kind === 'quantity')
     return asValue({ ...typedQuantity(valueAt(job, path)), text: withUnit(typed, kind.dimension, units) });
-  if (kind.kind === 'count') return /^-?\d+$/.test(typed) ? Number(typed) : typed;
+  if (kind.kind === 'count') return countOf(typed);
   if (kind.kind === 'lines') return listOf(valueAt(job, path), typed);
   const lower = typed.toLowerCase();
   if (kind.kind === 'flag')

@@ -4,7 +4,7 @@ import { offered } from './cell-text.ts';
 import type { TableKind } from './table-kinds.ts';
 import { toTsv } from './tsv.ts';
 
-export type GridCell = { readonly text: string; readonly filledIn?: string; readonly fault?: string };
+type GridCell = { readonly text: string; readonly filledIn?: string; readonly fault?: string };
 
 export type GridRow = {
   readonly key: string;
