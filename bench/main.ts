@@ -4,6 +4,7 @@ import { keepsLimit, type Line, lineText } from './line.ts';
 const benches: Record<string, () => Promise<Line[]>> = {
   network: async () => (await import('./network.ts')).network(),
   growth: async () => (await import('./growth.ts')).growth(),
+  drag: async () => (await import('./drag.ts')).drag(),
   account: async () => (await import('./account.ts')).account(),
 };
 

@@ -12,9 +12,9 @@ test('a small house is drawn by mouse, and its account appears', async ({ page }
   await drawNewHouse(page);
   await page.keyboard.press('r');
   await drag(page, [0, 0], [16, 14]);
-  await page.getByLabel('Use').selectOption('living');
+  await page.locator('.draw-options').getByLabel('Use').selectOption('living');
   await drag(page, [16, 0], [34, 14]);
-  await page.getByLabel('Use').selectOption('kitchen');
+  await page.locator('.draw-options').getByLabel('Use').selectOption('kitchen');
   await drag(page, [0, 14], [34, 24]);
   await expect(board(page).locator('[data-room]')).toHaveCount(4);
   await page.keyboard.press('v');
@@ -47,7 +47,8 @@ test('a small house is drawn by mouse, and its account appears', async ({ page }
   await clickAt(page, [24, 18]);
   await clickAt(page, [24, 6]);
   await clickAt(page, [24, 6]);
-  await page.getByLabel('Side').selectOption('return');
+  await fittings.getByRole('button', { name: 'Right' }).click();
+  await page.locator('.draw-options').getByLabel('Side').selectOption('return');
   await clickAt(page, [6, 18]);
   await clickAt(page, [4, 22]);
   await clickAt(page, [4, 22]);
@@ -112,6 +113,7 @@ test('rooms are selected, moved by grid steps, copied, deleted and brought back'
   await page.keyboard.press('Control+z');
   await expect(board(page).locator('[data-room]')).toHaveCount(2);
   await clickAt(page, [5, 5]);
+  await page.keyboard.press('h');
   await drag(page, [12, 5], [14, 5]);
   await expect(board(page)).toContainText('14 ft × 10 ft');
   await page.keyboard.press('Control+c');

@@ -39,8 +39,11 @@ export const Canvas = ({ job, account }: { job: Job; account: Account | undefine
   const pointer = usePointer(svg);
 
   useLayoutEffect(() => useDraw.setState({ size }), [size]);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: another house or storey, or another window, is shown whole
-  useEffect(() => zoomToAll(), [jobId, storey, size?.width, size?.height]);
+  const measured = size !== undefined;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another house or storey is shown whole
+  useEffect(() => {
+    if (measured) zoomToAll();
+  }, [jobId, storey, measured]);
 
   const rooms = roomsOn(job, storey);
   const smaller_m = useMemo(() => {

@@ -1,8 +1,7 @@
-import { asFittings, fittingsFor, type Job, type ProposedFitting, planPathOf } from '@airledger/job';
+import { asFittings, fittingsFor, type Job, type ProposedFitting } from '@airledger/job';
 import { useMemo } from 'react';
 import { useDraw } from './draw-store.ts';
 import { perform } from './hear.ts';
-import { toScreen } from './view.ts';
 
 type Fittings = NonNullable<NonNullable<Job['systems']>[number]['parts'][number]['fittings']>;
 
@@ -10,7 +9,7 @@ const nameOf = (fitting: Fittings[number]): string => (typeof fitting === 'strin
 
 /** Beside a duct just drawn: the fittings that its drawing speaks for, each to be kept or left out. */
 export const ConfirmFittings = ({ job }: { job: Job }) => {
-  const { confirm, view, size } = useDraw();
+  const confirm = useDraw((state) => state.confirm);
   const part = job.systems
     ?.find(({ id }) => id === confirm?.system)
     ?.parts.find(({ id }) => id === confirm?.part);
@@ -18,7 +17,7 @@ export const ConfirmFittings = ({ job }: { job: Job }) => {
     (): readonly ProposedFitting[] => (confirm && part ? fittingsFor(job, confirm.system, confirm.part) : []),
     [job, confirm, part],
   );
-  if (!confirm || !part || !view || !size || proposed.length === 0) return null;
+  if (!confirm || !part || proposed.length === 0) return null;
   const kept = new Set((part.fittings ?? []).map(nameOf));
   const set = (fitting: ProposedFitting, keep: boolean): void => {
     const wanted = proposed.filter(({ name }) => (name === fitting.name ? keep : kept.has(name)));
@@ -37,15 +36,8 @@ export const ConfirmFittings = ({ job }: { job: Job }) => {
       }),
     });
   };
-  const [x, y] = toScreen(view, planPathOf(part).at(-1) ?? [0, 0]);
-  const left = x + 340 < size.width ? x + 24 : Math.max(8, x - 330);
-  const top = Math.min(Math.max(8, y - 40), Math.max(8, size.height - 60 - 34 * proposed.length));
   return (
-    <section
-      className="confirm-fittings"
-      aria-label={`Fittings of ${part.name ?? part.id}`}
-      style={{ left, top }}
-    >
+    <section className="confirm-fittings" aria-label={`Fittings of ${part.name ?? part.id}`}>
       <h3>Fittings of {part.name ?? part.id}</h3>
       {proposed.map((fitting) => (
         <label key={fitting.name}>

@@ -49,12 +49,15 @@ const DrawArea = () => {
         </div>
         <div className="draw-options">
           <ToolOptions job={job} />
-          <TypedFields />
-          <Hint />
         </div>
         <div className="draw-board">
           <Canvas job={job} account={account} />
           <ConfirmFittings job={job} />
+          <div className="draw-foot">
+            <Hint />
+            <TypedFields />
+            <ViewButtons />
+          </div>
         </div>
       </section>
       {account && <AccountPanel account={account} />}
@@ -85,20 +88,25 @@ const Switches = () => {
         />
         Field
       </label>
-      <button
-        type="button"
-        className="plain-button"
-        title="Zoom to what is selected (F)"
-        onClick={zoomToSelection}
-      >
-        Fit
-      </button>
-      <button type="button" className="plain-button" title="Whole storey (H)" onClick={zoomToAll}>
-        Whole
-      </button>
     </>
   );
 };
+
+const ViewButtons = () => (
+  <>
+    <button
+      type="button"
+      className="plain-button"
+      title="Zoom to what is selected (F)"
+      onClick={zoomToSelection}
+    >
+      Fit
+    </button>
+    <button type="button" className="plain-button" title="Whole storey (H)" onClick={zoomToAll}>
+      Whole
+    </button>
+  </>
+);
 
 /** What to do next, or why something was not done. */
 const Hint = () => {

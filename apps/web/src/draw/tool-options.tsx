@@ -168,7 +168,7 @@ const Write = ({ name, label }: { name: keyof DrawOptions; label: string }) => {
         id={id}
         type="text"
         autoComplete="off"
-        size={9}
+        size={8}
         value={String(value)}
         onChange={(event) => setOption(name, event.target.value as never)}
       />
