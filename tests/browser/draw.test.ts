@@ -21,6 +21,7 @@ test('a small house is drawn by mouse, and its account appears', async ({ page }
   await clickAt(page, [43, 3]);
   await page.keyboard.press('Delete');
   await expect(board(page).locator('[data-room]')).toHaveCount(3);
+  await page.keyboard.press('h');
 
   await page.getByRole('button', { name: /^Zone/ }).click();
   await page.getByRole('button', { name: 'Over the whole storey' }).click();

@@ -57,6 +57,8 @@ const handlers = (svg: RefObject<SVGSVGElement | null>, space: RefObject<boolean
   let panning = false;
   /** A press of a finger waits until it is sure that no second one comes. */
   let waiting: Place | undefined;
+  /** Moves within one frame are one. */
+  let latest: Place | undefined;
 
   const placeOf = (event: ReactPointerEvent): Place | undefined => {
     const { view } = useDraw.getState();
@@ -64,6 +66,13 @@ const handlers = (svg: RefObject<SVGSVGElement | null>, space: RefObject<boolean
     return placeAt(toPlan(view, pointIn(svg.current, event)), { shift: event.shiftKey });
   };
   const show = (place: Place) => useDraw.setState({ place, byKeys: false });
+  const follow = () => {
+    const place = latest;
+    latest = undefined;
+    if (!place) return;
+    show(place);
+    hear({ kind: 'move', place });
+  };
   const flush = () => {
     if (waiting) hear({ kind: 'press', place: waiting });
     waiting = undefined;
@@ -109,12 +118,13 @@ const handlers = (svg: RefObject<SVGSVGElement | null>, space: RefObject<boolean
       flush();
       const place = placeOf(event);
       if (!place) return;
-      show(place);
-      hear({ kind: 'move', place });
+      if (!latest) requestAnimationFrame(follow);
+      latest = place;
     },
     onPointerUp: (event) => {
       const drew = down.delete(event.pointerId) && !panning;
       if (down.size === 0) panning = false;
+      latest = undefined;
       if (!drew) return;
       flush();
       const place = placeOf(event);
