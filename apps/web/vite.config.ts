@@ -23,6 +23,8 @@ const offline = VitePWA({
     ],
   },
   workbox: {
+    // The page of the very first visit is served from what was put by, too: its panels open offline.
+    clientsClaim: true,
     globPatterns: ['**/*.{js,mjs,css,html,svg,png,woff2,wasm}'],
     maximumFileSizeToCacheInBytes: 8 * 2 ** 20,
     navigateFallbackDenylist: [/^\/api\//],

@@ -1,5 +1,5 @@
 import { type Browser, expect, type Page } from '@playwright/test';
-import { choose, gets, kept, open, panel, rename, solved, test, tighten } from './kept-house.ts';
+import { choose, gets, kept, open, panel, putBy, rename, solved, test, tighten } from './kept-house.ts';
 
 /** Another device on the same job, found in the list. */
 const join = async (browser: Browser, url: string): Promise<Page> => {
@@ -29,6 +29,7 @@ test('two devices that edit different fields both keep their work', async ({ pag
   await rename(page, 'As found', 'First look');
   await kept(page, 'Saved');
   const other = await join(browser, server.url);
+  await putBy(page);
   await page.context().setOffline(true);
   await tighten(page);
   await kept(page, 'Saved in this browser');
@@ -54,6 +55,7 @@ test('where both changed one field, each value is shown, one is chosen and both 
   await rename(page, 'As found', 'First look');
   await kept(page, 'Saved');
   const other = await join(browser, server.url);
+  await putBy(other);
   await other.context().setOffline(true);
   await rename(other, 'First look', 'As measured');
   await kept(other, 'Saved in this browser');

@@ -1,5 +1,5 @@
 import { expect } from '@playwright/test';
-import { choose, gets, kept, open, panel, rename, solved, test, tighten } from './kept-house.ts';
+import { choose, gets, kept, open, panel, putBy, rename, solved, test, tighten } from './kept-house.ts';
 import { toLowEnd } from './open-house.ts';
 
 test('an edit is there after a reload, and so are undo and redo of it', async ({ page, server }) => {
@@ -71,7 +71,7 @@ test('work goes on without the server, outlives a reload, and is sent when it re
   server,
 }) => {
   await open(page, server.url);
-  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+  await putBy(page);
   await tighten(page);
   await kept(page, 'Saved');
   await server.kill();

@@ -20,6 +20,11 @@ export const open = async (page: Page, url: string) => {
   await solved(page);
 };
 
+/** Waits until everything of the page is put by for a time without network. */
+export const putBy = async (page: Page) => {
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+};
+
 export const kept = (page: Page, words: 'Saved' | 'Saved in this browser') =>
   expect(page.locator('.status .kept')).toHaveText(words, { timeout: 20_000 });
 
