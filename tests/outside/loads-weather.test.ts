@@ -4,6 +4,7 @@ import { designFromWeatherFile } from '../../packages/engine/src/climate/design-
 import { designGround } from '../../packages/engine/src/climate/ground-temperature.ts';
 import { readWeatherFile, WeatherFileError } from '../../packages/engine/src/climate/read-weather-file.ts';
 import { stationById, stations } from '../../packages/engine/src/climate/stations.ts';
+import { weatherHeader as header, yearFile } from '../fixtures/weather-file.ts';
 
 describe('stations', () => {
   it('are 25, each with its own id, a source, and a wet bulb below the dry bulb', () => {
@@ -30,33 +31,6 @@ describe('stations', () => {
     expect(designGround(17, 8)).toEqual({ heating_C: 9, cooling_C: 17 });
   });
 });
-
-const header =
-  'Date (MM/DD/YYYY),Time (HH:MM),GHI (W/m^2),DNI (W/m^2),DHI (W/m^2),Dry-bulb (C),Dew-point (C),Pressure (mbar),Wspd (m/s)';
-const days = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-const two = (value: number) => String(value).padStart(2, '0');
-
-/** A year whose hour n (0 … 8759) has the dry bulb `dryBulb(n)`, with the columns in the given order. */
-const yearFile = (dryBulb: (n: number) => number, columns = header.split(',')): string => {
-  let n = 0;
-  const rows = days.flatMap((count, month) =>
-    Array.from({ length: count * 24 }, (_, h) => {
-      const cells: Record<string, string> = {
-        'Date (MM/DD/YYYY)': `${two(month + 1)}/${two(Math.floor(h / 24) + 1)}/19${80 + month}`,
-        'Time (HH:MM)': `${two((h % 24) + 1)}:00`,
-        'GHI (W/m^2)': '100',
-        'DNI (W/m^2)': '50',
-        'DHI (W/m^2)': '60',
-        'Dry-bulb (C)': String(dryBulb(n++)),
-        'Dew-point (C)': '-40',
-        'Pressure (mbar)': '1000',
-        'Wspd (m/s)': '3.5',
-      };
-      return columns.map((column) => cells[column]).join(',');
-    }),
-  );
-  return ['999999,"MADE, UP",ZZ,-5.0,36.1,-79.95,273', columns.join(','), ...rows].join('\r\n');
-};
 
 describe('a weather file', () => {
   // Each hour has its own hundredth of a degree from −20.00 to 67.59, stirred by a stride that has no factor in 8760.

@@ -38,7 +38,7 @@ const header = ({ survey, mode, loads, heat }: Account, units: UnitSystem): stri
   const show = (si: number) => formatQuantity(si, 'temperature', units);
   return [
     paint('bold', `${survey.name} · ${survey.state} · ${mode}`),
-    `${survey.site.place}: outdoors ${show(loads.outdoor.temperature_C)} (${percentile}), indoors ${show(loads.indoor.temperature_C)}`,
+    `${survey.site.place}: outdoors ${show(loads.outdoor.temperature_C)} (${percentile}; ${survey.site.designSource}), indoors ${show(loads.indoor.temperature_C)}`,
     `Fans run ${formatQuantity(heat.floating.share, 'ratio', units, 1)} of the design hour.`,
   ].join('\n');
 };

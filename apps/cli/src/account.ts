@@ -22,8 +22,8 @@ export const accountCommand = (): Command =>
     .addOption(new Option('--mode <mode>', 'design day').choices([...modes, 'both']).default('both'))
     .option('--place <id>', 'only this air handler, duct part, room or zone')
     .option('--lines', 'the lines of every duct part too')
-    .action(async (path: string, { json, units, state, mode, place, lines }: Options) => {
-      const survey = await readHouse(path, state);
+    .action(async (path: string, { json, units, state, weather, mode, place, lines }: Options) => {
+      const survey = await readHouse(path, { state, weather });
       if (place !== undefined) requirePlace(survey, place);
       const accounts = modes
         .filter((one) => mode === 'both' || mode === one)

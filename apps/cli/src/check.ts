@@ -9,8 +9,8 @@ import { readHouse } from './read-house.ts';
 /** `airledger check`: the rules that a house passes and fails; exit code 1 when it fails one. */
 export const checkCommand = (): Command =>
   jobCommand('check', 'npx airledger check demo/1-quail-run-lane.airledger.json --state as-specified').action(
-    async (path: string, { json, units, state }: JobOptions) => {
-      const survey = await readHouse(path, state);
+    async (path: string, { json, units, state, weather }: JobOptions) => {
+      const survey = await readHouse(path, { state, weather });
       const checks = failedFirst(
         checkRules(survey, { heating: account(survey, 'heating'), cooling: account(survey, 'cooling') }),
       );

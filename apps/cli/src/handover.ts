@@ -17,8 +17,8 @@ export const handoverCommand = (): Command =>
     'state to hand over, beside the first; the last when not given',
   )
     .option('-o, --output <file>', 'write to a file instead of stdout')
-    .action(async (path: string, { json, units, state, output }: Options) => {
-      const job = await readJobFile(path);
+    .action(async (path: string, { json, units, state, weather, output }: Options) => {
+      const job = await readJobFile(path, weather);
       const first = stateIds(job)[0]!;
       const after = state === undefined ? stateIds(job).at(-1)! : chosenState(job, state);
       const states: HandoverInput['states'] =

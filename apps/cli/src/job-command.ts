@@ -2,7 +2,12 @@ import type { UnitSystem } from '@airledger/engine';
 import { Command, Option } from 'commander';
 
 /** Options that every command on a job understands. */
-export type JobOptions = { readonly json?: true; readonly units: UnitSystem; readonly state?: string };
+export type JobOptions = {
+  readonly json?: true;
+  readonly units: UnitSystem;
+  readonly state?: string;
+  readonly weather?: string;
+};
 
 /** A command on one job file, with the options all of them share and an example to paste. */
 export const jobCommand = (
@@ -15,6 +20,10 @@ export const jobCommand = (
     .option('--json', 'write JSON; its values are SI and its keys carry the unit')
     .addOption(unitsOption())
     .option('--state <id>', stateHelp)
+    .option(
+      '--weather <file>',
+      'take place and design temperatures from the hours of a TMY3 file (not a design source)',
+    )
     .addHelpText('after', `\nExample:\n  ${example}`);
 
 export const unitsOption = (): Option =>

@@ -1,6 +1,8 @@
 export { account } from './account/account.ts';
 export type * from './account/types.ts';
 export type * from './air/types.ts';
+export { designFromWeatherFile, type WeatherFileDesign } from './climate/design-from-weather-file.ts';
+export { WeatherFileError } from './climate/read-weather-file.ts';
 export { explainShortage } from './explain/explain-shortage.ts';
 export type * from './explain/types.ts';
 export { figures } from './figures/figures.ts';

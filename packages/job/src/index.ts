@@ -59,4 +59,5 @@ export { outlineOf, pointOf } from './survey/plan.ts';
 export { surveyOf } from './survey/survey-of.ts';
 export type { Sample } from './survey/surveyor.ts';
 export type { Typed } from './typed.ts';
+export { withWeatherFile } from './weather/with-weather-file.ts';
 export { writeJob } from './write-job.ts';
