@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
-import { card, figure, numberIn, openHouse } from './open-house.ts';
+import { figure, numberIn, openHouse } from './open-house.ts';
 
 /** A small picture, as a camera would give one. */
 const photo = async (page: Page) => {
@@ -195,9 +195,16 @@ test('in field mode everything of the forms is at least 44 px high', async ({ pa
   expect(await small()).toEqual([]);
 });
 
-test('the card of the room is at hand again', async ({ page }) => {
+test('one property is set for all ducts that are selected on the drawing', async ({ page }) => {
   await openHouse(page);
+  await page.getByRole('navigation').getByRole('button', { name: 'Draw' }).click();
   await showDetails(page);
-  await page.getByRole('radio', { name: 'Room', exact: true }).check();
-  await expect(card(page)).toBeVisible();
+  await page.getByRole('region', { name: 'Drawing' }).getByRole('application').focus();
+  await page.keyboard.press('Control+a');
+  const details = page.getByRole('region', { name: /^Details: / });
+  await details.getByLabel('Property to set').selectOption({ label: 'Insulation' });
+  await details.getByLabel('Insulation of the chosen rows').fill('R-8');
+  await details.getByRole('button', { name: /^Set for \d\d$/ }).click();
+  await page.getByLabel('Show the details of').selectOption(run);
+  await expect(field(page, `${run}/insulation`).getByRole('textbox')).toHaveValue('R-8');
 });

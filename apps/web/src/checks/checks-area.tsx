@@ -1,9 +1,10 @@
 import type { Check, Survey } from '@airledger/engine';
-import { lazy, Suspense, useState } from 'react';
+import { lazy, useState } from 'react';
 import { Figure } from '../figure/figure.tsx';
 import { useFormat } from '../figure/use-format.ts';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { Segmented } from '../shell/segmented.tsx';
+import { WhenLoaded } from '../shell/when-loaded.tsx';
 import { choosePart, chooseRoom } from '../state/actions.ts';
 import { useBaseSurvey, useReading } from '../state/select.ts';
 import { checkProvenance } from './check-line.tsx';
@@ -55,9 +56,9 @@ export const ChecksArea = () => {
         />
       ))}
       {checks.length === 0 && <p>Everything that is asked of this house holds.</p>}
-      <Suspense>
+      <WhenLoaded>
         <Cautions />
-      </Suspense>
+      </WhenLoaded>
     </Scrolls>
   );
 };

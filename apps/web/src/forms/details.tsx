@@ -34,7 +34,8 @@ export const Details = () => {
         <ManySelected job={job} selection={selection} />
         <h2>{record.name}</h2>
         <p className="quiet details-kind">{form.title}</p>
-        <AsFound path={record.path} />
+        {/* What is seen of a register is said of the duct that ends in it. */}
+        <AsFound path={record.path.replace(/\/terminal$/, '')} />
         <RecordForm form={form} path={record.path} />
         <Photos of={record.path} />
       </div>

@@ -1,8 +1,9 @@
-import { lazy, Suspense, useEffect } from 'react';
+import { lazy, useEffect } from 'react';
 import { useSelection } from '../draw/selection.ts';
 import { CautionWhileSealing } from '../help/sealing-caution.tsx';
 import { RoomCard } from '../room/room-card.tsx';
 import { Segmented } from '../shell/segmented.tsx';
+import { WhenLoaded } from '../shell/when-loaded.tsx';
 import { type SideTab, showTab, useSide } from './open-record.ts';
 import './side-panel.css';
 
@@ -35,9 +36,7 @@ export const SidePanel = () => {
       {tab === 'room' ? (
         <RoomCard />
       ) : (
-        <Suspense fallback={<p className="sheet side-wait">One moment …</p>}>
-          {tab === 'details' ? <Details /> : <Guidance />}
-        </Suspense>
+        <WhenLoaded key={tab}>{tab === 'details' ? <Details /> : <Guidance />}</WhenLoaded>
       )}
     </aside>
   );

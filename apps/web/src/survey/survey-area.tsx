@@ -1,7 +1,8 @@
 import type { HowKnown } from '@airledger/engine';
-import { lazy, Suspense, useState } from 'react';
+import { lazy, useState } from 'react';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { Segmented } from '../shell/segmented.tsx';
+import { WhenLoaded } from '../shell/when-loaded.tsx';
 import { useBaseSurvey } from '../state/select.ts';
 import type { TableName } from '../tables/table-kinds.ts';
 import './survey.css';
@@ -37,9 +38,9 @@ export const SurveyArea = () => {
         <h2>Survey</h2>
         <Segmented label="Part of the survey" choices={tabs} value={tab} onChange={setTab} />
       </header>
-      <Suspense fallback={<p className="quiet">One moment …</p>}>
+      <WhenLoaded key={tab}>
         {tab === 'known' ? <KnownValues /> : tab === 'house' ? <HouseForms /> : <SurveyTable name={tab} />}
-      </Suspense>
+      </WhenLoaded>
     </Scrolls>
   );
 };
