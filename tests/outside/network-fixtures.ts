@@ -3,7 +3,7 @@
  * Provenance: independent Python program (node pressures by a hybrid Powell method, every law and Colebrook's
  * equation inverted by bracketing), 10 digits. No cubic foot is active in any of them.
  */
-export type SolvedNode = readonly [name: string, fixed_Pa: number | null, solved_Pa: number];
+type SolvedNode = readonly [name: string, fixed_Pa: number | null, solved_Pa: number];
 export type SolvedElement = readonly [
   kind: 'duct' | 'quad' | 'pow' | 'leak' | 'fan',
   from: number,

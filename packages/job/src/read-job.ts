@@ -6,6 +6,7 @@ import { migrate } from './migrate.ts';
 import { parseJson } from './parse-json.ts';
 import { currentVersion, type Job } from './schema/job-schema.ts';
 
+/** A sound job, or every error found in it. */
 export type ReadJob = { readonly job: Job } | { readonly errors: readonly JobError[] };
 
 const versionError = (job: unknown): JobError | undefined => {

@@ -66,7 +66,7 @@ const stillInside_Wm2K = 2.5;
 /**
  * Film inside a duct, W/(m²·K): Dittus–Boelter, Nu = 0.023·Re^0.8·Pr^0.4, never below that of still air.
  */
-export function insideFilm_Wm2K(velocity_ms: number, hydraulicDiameter_m: number): number {
+function insideFilm_Wm2K(velocity_ms: number, hydraulicDiameter_m: number): number {
   const reynolds = (Math.abs(velocity_ms) * hydraulicDiameter_m) / air.viscosity_m2s;
   const nusselt = 0.023 * reynolds ** 0.8 * air.prandtl ** 0.4;
   return Math.max(stillInside_Wm2K, (nusselt * air.conductivity_WmK) / hydraulicDiameter_m);

@@ -14,16 +14,6 @@ export const lengthOfCoefficient = (
   hydraulicDiameter_m: number,
 ): number => (coefficient * hydraulicDiameter_m) / frictionFactor;
 
-/**
- * A coefficient moved to another section of the same flow: C₁ = C₀·(A₁/A₀)²
- * (ASHRAE Handbook—Fundamentals 2021 ch. 21, C₁ = C₀/(V₁/V₀)²).
- */
-export const referCoefficient = (coefficient: number, from_m2: number, to_m2: number): number =>
-  coefficient * (to_m2 / from_m2) ** 2;
-
-/** C of a sudden widening on the smaller section (Borda–Carnot). */
-export const suddenWidening = (small_m2: number, large_m2: number): number => (1 - small_m2 / large_m2) ** 2;
-
 /** Share of its open area that a shut blade or louvre still passes (common practice, no source). */
 export const shutShare = 1e-3;
 

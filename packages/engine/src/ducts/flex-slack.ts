@@ -8,8 +8,8 @@ export const flexSlackFactor = (slack: number, diameter_m: number): number =>
   1 + 58 * slack * Math.exp((-0.126 / 0.0254) * diameter_m);
 
 /** Compression and diameters beyond which the factor is carried past its tests. */
-export const testedSlack = 0.3;
-export const testedFlexDiameters_m = [0.1524, 0.4064] as const;
+const testedSlack = 0.3;
+const testedFlexDiameters_m = [0.1524, 0.4064] as const;
 
 /** True when the slack factor is used outside the range of its laboratory tests (6 to 16 in, up to 30 %). */
 export const slackBeyondTests = (slack: number, diameter_m: number): boolean =>

@@ -6,7 +6,7 @@ import { defineFigure } from './define-figure.ts';
  * k W/(m·K), ΔT K, H s/year, c money/J, PWF present-worth factor, η efficiency, p money/m³ of insulation, R_s m²·K/W.
  * The minimum of p·t + PWF·c·H·ΔT/(η·(R_s + t/k)): own algebra.
  */
-export function economicThickness(of: {
+function economicThickness(of: {
   readonly conductivity_WmK: number;
   readonly difference_K: number;
   readonly time_s: number;

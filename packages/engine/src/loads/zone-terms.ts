@@ -28,7 +28,7 @@ const skyRadiation_Wm2 = 0.9 * 63;
 export const usualRoofAbsorptance = 0.85;
 
 /** How much warmer than the air the sun makes a roof's outer surface feel in the cooling design hour, K (sol-air). */
-export const roofSunExcess_K = (latitude_deg: number, absorptance: number): number =>
+const roofSunExcess_K = (latitude_deg: number, absorptance: number): number =>
   (absorptance * designHourHorizontal_Wm2(latitude_deg) - skyRadiation_Wm2) / summerSurfaceCoefficient;
 
 const sunOn = (surface: Surface, latitude_deg: number): number => {

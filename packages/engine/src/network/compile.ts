@@ -158,17 +158,6 @@ export function editElement(compiled: CompiledNetwork, index: number, element: N
   patchRecord(compiled, record, element);
 }
 
-/** Moves a node's fixed pressure. The node must have been compiled with one. */
-export function setFixedPressure(compiled: CompiledNetwork, node: number, pressure_Pa: number): void {
-  const step = compiled.step[node];
-  if (step === undefined || step < compiled.pattern.size) {
-    throw new RangeError(`node ${node} has no fixed pressure`);
-  }
-  if (!Number.isFinite(pressure_Pa)) throw new RangeError('a fixed pressure must be a finite number');
-  compiled.head[step] = pressure_Pa;
-  compiled.assembled = false;
-}
-
 function hasCrossTerm(element: NetworkElement): boolean {
   return (
     element.junction !== undefined ||

@@ -32,7 +32,7 @@ const {
 } = RECORD;
 
 /** Flow-equivalent error of every law, relative to the largest flow, at which a solve ends. */
-export const RESIDUAL_TOLERANCE = 1e-10;
+const RESIDUAL_TOLERANCE = 1e-10;
 
 /** The scale of the residual never falls below this share of the largest flow at 10 Pa ("everything off"). */
 const FLOW_FLOOR = 1e-5;

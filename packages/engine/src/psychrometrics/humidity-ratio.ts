@@ -6,7 +6,7 @@ const molarRatio = 0.621945;
 const leastHumidityRatio = 1e-7;
 
 /** Humidity ratio, kg per kg of dry air, for a vapour pressure below the total pressure. ASHRAE ch. 1. */
-export const humidityRatioFromVapourPressure = (vapourPressure_Pa: number, pressure_Pa: number): number =>
+const humidityRatioFromVapourPressure = (vapourPressure_Pa: number, pressure_Pa: number): number =>
   Math.max(leastHumidityRatio, (molarRatio * vapourPressure_Pa) / (pressure_Pa - vapourPressure_Pa));
 
 /** Vapour pressure, Pa, of air with the given humidity ratio. ASHRAE ch. 1. */

@@ -7,7 +7,7 @@ export type Bounds = { readonly least: number; readonly most: number };
 const laterState = /^as[ -](specified|built)$/i;
 
 /** A test of the house as found says nothing about the ducts of a later state. */
-export const describesState = (survey: Survey, test: LeakageTest): boolean =>
+const describesState = (survey: Survey, test: LeakageTest): boolean =>
   test.stage !== 'as found' || !laterState.test(survey.state);
 
 /** Tests of a system that were really made; a test typed in as an estimate or assumption decides nothing. */

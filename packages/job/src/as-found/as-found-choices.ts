@@ -40,6 +40,7 @@ export type AsFoundChoice = {
   readonly source: string;
 };
 
+/** All that can be said of a part or room in words of the trade, with the values each stands for and its source. */
 export const asFoundChoices = rows as unknown as readonly AsFoundChoice[];
 
 const partTags = (part: JobPart): readonly AsFoundTag[] => {

@@ -1,5 +1,5 @@
 import type { JobError } from '../job-error.ts';
-import { suggestion } from '../nearest.ts';
+import { suggestion } from '../suggestion.ts';
 import { assemblies, filters, fittings, materials, named, stations } from '../survey/tables.ts';
 import { type Complain, collect, placed } from './complaints.ts';
 import { isLoose, type Loose, recordAt, recordsAt, textAt } from './loose.ts';

@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import { type JobError, jobError, shown } from '../job-error.ts';
-import { suggestion } from '../nearest.ts';
 import type { IssueParams } from '../schema/fields.ts';
 import { jobSchema } from '../schema/job-schema.ts';
 import { segmentOf } from '../states/job-path.ts';
+import { suggestion } from '../suggestion.ts';
 
 type Issue = z.core.$ZodIssue;
 type Key = string | number;

@@ -37,6 +37,7 @@ export const middleOf = (points: readonly PlanPoint[]): PlanPoint => {
   return [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
 };
 
+/** A place on a line: the point, its distance along the line, and how far away it is. */
 export type OnLine = { readonly point: PlanPoint; readonly along_m: number; readonly away_m: number };
 
 /** Nearest place of the straight line from `a` to `b`. */
@@ -96,10 +97,11 @@ export const turnsOf = (path: readonly PlanPoint[]): readonly number[] =>
     );
   });
 
+/** Part of an edge, as distances from its start. */
 export type Stretch = { readonly from_m: number; readonly to_m: number };
 
 /** Outlines may be drawn to the faces of a wall, so that neighbours lie a wall apart. */
-export const wallApart_m = 0.25;
+const wallApart_m = 0.25;
 const touching_m = 0.02;
 /** Tangent of 2°. */
 const nearlyParallel = 0.035;

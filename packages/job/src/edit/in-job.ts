@@ -1,4 +1,4 @@
-import type { PlanPoint, UnitSystem } from '@airledger/engine';
+import type { PlanPoint } from '@airledger/engine';
 import type { Job, JobPart, JobRoom, JobSystem, JobZone } from '../schema/job-schema.ts';
 import { outlineOf, pointOf } from '../survey/plan.ts';
 import { defaultOf } from '../survey/tables.ts';
@@ -77,9 +77,3 @@ export const storeyOfZone = (job: Job, zone: JobZone): number => {
 /** Room of a storey that lies under a point of the plan. */
 export const roomAt = (job: Job, point: PlanPoint, storey: number): JobRoom | undefined =>
   job.rooms.find((room) => storeyOfRoom(room) === storey && pointInPolygon(point, outlineOf(room)));
-
-/** Unit system that most of the drawing is typed in, for edits that are not told. */
-export const unitsOfJob = (job: Job): UnitSystem => {
-  const corner = job.rooms.flatMap((room) => room.outline ?? room.corner ?? [])[0];
-  return corner !== undefined && /\bc?m\b/.test(corner) ? 'si' : 'ip';
-};

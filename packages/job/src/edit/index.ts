@@ -23,7 +23,7 @@ export {
   type Stretch,
   sharedStretches,
 } from './geometry.ts';
-export { pathOf as planPathOf, roomAt, storeyOfZone, unitsOfJob } from './in-job.ts';
+export { pathOf as planPathOf, roomAt, storeyOfZone } from './in-job.ts';
 export {
   addDoor,
   addSurface,

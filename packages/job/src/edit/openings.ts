@@ -7,8 +7,11 @@ import { EditRefused } from './edit-refused.ts';
 import { counterClockwise, edgesOf, nearestOnSegment, sharedStretches } from './geometry.ts';
 import { found, roomOf, storeyOfRoom, withRoom } from './in-job.ts';
 
+/** A door or opening between two spaces, as typed. */
 export type JobDoor = z.infer<typeof doorSchema>;
+/** A transfer grille or jump duct, as typed. */
 export type JobTransfer = z.infer<typeof transferSchema>;
+/** A ventilator, as typed. */
 export type JobVentilator = z.infer<typeof ventilatorSchema>;
 
 /** The two rooms of a storey whose common wall is nearest to a point, within `within_m`; for a door clicked on the plan. */
@@ -52,6 +55,7 @@ const added = <K extends 'doors' | 'transfers' | 'ventilators'>(
 export const addDoor = (job: Job, door: JobDoor): Job => added(job, 'doors', door);
 /** A transfer grille or jump duct between two rooms. */
 export const addTransfer = (job: Job, transfer: JobTransfer): Job => added(job, 'transfers', transfer);
+/** A ventilator more. */
 export const addVentilator = (job: Job, ventilator: JobVentilator): Job =>
   added(job, 'ventilators', ventilator);
 

@@ -46,11 +46,7 @@ export const deleteSystem = (job: Job, id: string): Job => {
   };
 };
 
-export const measuredLength = (
-  path: readonly PlanPoint[],
-  rises_m: number,
-  { units, known }: Writing,
-): Typed =>
+const measuredLength = (path: readonly PlanPoint[], rises_m: number, { units, known }: Writing): Typed =>
   drawn(lengthText(Math.max(pathLength(path) + rises_m, shortest_m), units), known, { rises_m, units });
 
 /** Place on a part where a line from `point` would leave it: distance along its installed length, and the point. */
@@ -71,7 +67,7 @@ export const takeoffAt = (
 };
 
 /** Point of the plan at which a part leaves the one it joins; undefined when that has no line. */
-export const startOf = (job: Job, systemId: string, part: JobPart): PlanPoint | undefined => {
+const startOf = (job: Job, systemId: string, part: JobPart): PlanPoint | undefined => {
   if (part.joins === 'air-handler') return undefined;
   const joined = systemOf(job, systemId).parts.find((each) => each.id === part.joins);
   const path = joined ? pathOf(joined) : [];
@@ -281,6 +277,7 @@ export const addPartPoint = (
   writing: Writing,
 ): Job => rerouted(job, systemId, partId, (path) => path.toSpliced(index + 1, 0, at), writing);
 
+/** Point `index` of a duct less. */
 export const deletePartPoint = (
   job: Job,
   systemId: string,

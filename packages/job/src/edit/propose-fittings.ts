@@ -18,7 +18,7 @@ export type Takeoff = {
   readonly atEnd: boolean;
 };
 
-export type ProposalInput = {
+type ProposalInput = {
   readonly path: readonly PlanPoint[];
   readonly section: string;
   readonly material?: string | undefined;
@@ -101,7 +101,7 @@ export const proposeFittings = (input: ProposalInput): readonly ProposedFitting[
 };
 
 /** How a part leaves the one it joins, as drawn; undefined when either has no line on the plan. */
-export const takeoffOn = (
+const takeoffOn = (
   job: Job,
   systemId: string,
   part: Pick<JobPart, 'joins'>,

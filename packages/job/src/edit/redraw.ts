@@ -61,7 +61,7 @@ const likeOthers = (job: Job, room: JobRoom, surface: JobSurface): JobSurface =>
 };
 
 /** True for a room whose surfaces follow its outline: none was typed by hand in their stead. */
-export const followsOutline = (room: JobRoom): boolean =>
+const followsOutline = (room: JobRoom): boolean =>
   (room.outline !== undefined || (room.size !== undefined && room.corner !== undefined)) &&
   ((room.surfaces ?? []).length === 0 || room.surfaces!.some((surface) => isDrawn(surface.area)));
 

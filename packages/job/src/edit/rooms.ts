@@ -90,6 +90,7 @@ export const addRoomCorner = (job: Job, id: string, index: number, at: PlanPoint
     return corners.toSpliced(index + 1, 0, at);
   });
 
+/** Corner `index` less. */
 export const deleteRoomCorner = (job: Job, id: string, index: number, writing: Writing): Job =>
   withOutline(job, id, writing, (corners) => {
     checkCorner(corners, index);

@@ -2,6 +2,7 @@ import type { Job, JobPart } from '../schema/job-schema.ts';
 import { type Branch, changedAt, splitPath, withItem, withoutItem } from '../states/job-path.ts';
 import { EditRefused } from './edit-refused.ts';
 
+/** What parts must all have in common; what is absent does not matter. */
 export type PartFilter = {
   readonly system?: string;
   readonly zone?: string;

@@ -1,6 +1,7 @@
 import type { PlanPoint } from '@airledger/engine';
 import { distance, nearestOnSegment } from './geometry.ts';
 
+/** What attracts a point of the plan, and from how far. */
 export type SnapTo = {
   /** Reach, m; nothing farther attracts. */
   readonly within_m: number;
@@ -12,6 +13,7 @@ export type SnapTo = {
   readonly from?: PlanPoint;
 };
 
+/** The point as drawn to something near, and to what. */
 export type Snapped = {
   readonly point: PlanPoint;
   readonly on: 'point' | 'line' | 'square' | 'grid' | 'nothing';

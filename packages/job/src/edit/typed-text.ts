@@ -18,6 +18,7 @@ export const lengthText = (length_m: number, units: UnitSystem): string => {
 export const pointText = ([x, y]: PlanPoint, units: UnitSystem): string =>
   `${lengthText(x, units)}, ${lengthText(y, units)}`;
 
+/** An area as one would type it: to a tenth of a square foot, or a hundredth of a square metre. */
 export const areaText = (area_m2: number, units: UnitSystem): string =>
   units === 'ip' ? `${rounded(fromSi('area', area_m2, 'ft²'), 0.1)} ft²` : `${rounded(area_m2, 0.01)} m²`;
 

@@ -41,6 +41,7 @@ export const setZoneOutline = (
   return redraw({ ...job, zones: [...zones] }, writing);
 };
 
+/** A zone moved as it is; refused when it is not drawn. */
 export const moveZone = (job: Job, id: string, by: PlanPoint, writing: Writing): Job => {
   const outline = outlineOf(found(job.zones, id, 'zone'));
   return setZoneOutline(

@@ -8,6 +8,7 @@ export type StoredFile = { readonly type: FileType; readonly bytes: Uint8Array }
 /** Bytes in one `String.fromCharCode` call: all arguments of a call go to the stack. */
 const chunk = 0x8000;
 
+/** Bytes as base64 text, as a file of a job keeps them; `fromBase64` is its inverse. */
 export const toBase64 = (bytes: Uint8Array): string => {
   let text = '';
   for (let i = 0; i < bytes.length; i += chunk) text += String.fromCharCode(...bytes.subarray(i, i + chunk));

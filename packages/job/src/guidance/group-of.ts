@@ -11,7 +11,7 @@ export type Group = {
 };
 
 /** Supply parts all of whose air is meant for one room, by path. */
-export const ownParts = (survey: Survey, room: string | undefined): ReadonlySet<string> => {
+const ownParts = (survey: Survey, room: string | undefined): ReadonlySet<string> => {
   const own = new Set<string>();
   for (const { id, parts } of survey.systems) {
     const serves = new Map<string, Set<string>>();

@@ -25,6 +25,7 @@ export type GuidanceItem = Group & {
   readonly method: 'squared rank correlation';
 };
 
+/** How the advice is worked out: seed of the draws, houses to solve (more narrow the scatter), and when to stop. */
 export type GuidanceOptions = {
   readonly seed?: number;
   readonly houses?: number;

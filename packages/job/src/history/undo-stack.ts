@@ -2,11 +2,13 @@ import type { Job } from '../schema/job-schema.ts';
 import { type DiffClash, tryDiff } from './apply-diff.ts';
 import { invertDiff, type JobDiff } from './diff-jobs.ts';
 
+/** One step in words, and the difference that it made. */
 export type UndoStep = { readonly what: string; readonly diff: JobDiff };
 
 /** What can be undone, oldest first, and redone, next first. Plain data: written with the job, it outlives a reload. */
 export type UndoStack = { readonly past: readonly UndoStep[]; readonly future: readonly UndoStep[] };
 
+/** Nothing to undo, nothing to redo. */
 export const emptyUndoStack: UndoStack = { past: [], future: [] };
 
 /** Steps kept; a day's work is some hundreds. */

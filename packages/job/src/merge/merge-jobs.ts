@@ -12,6 +12,7 @@ export type MergeClash = {
   readonly theirs?: unknown;
 };
 
+/** The job of both sides; where they clash it keeps mine, or theirs where mine is gone, until `settleClash` says otherwise. */
 export type MergedJob = { readonly job: Job; readonly clashes: readonly MergeClash[] };
 
 type Sides = { readonly base: unknown; readonly mine: unknown; readonly theirs: unknown };

@@ -8,12 +8,13 @@ import {
   knownSchema,
   roomSchema,
   siteSchema,
+  type surfaceSchema,
   transferSchema,
   ventilatorSchema,
   zoneSchema,
 } from './house-schema.ts';
 import { fileSchema, photoSchema } from './photo-schema.ts';
-import { codeSchema, leakageTestSchema, systemSchema } from './system-schema.ts';
+import { codeSchema, leakageTestSchema, type partSchema, systemSchema } from './system-schema.ts';
 import { underlaySchema } from './underlay-schema.ts';
 
 /** The version that this program writes. */
@@ -64,11 +65,19 @@ export const jobSchema = z.strictObject({
     .optional(),
 });
 
+/** A job as its file keeps it: the house as typed, its states, photos and drawings. `docs/job-file.md` explains each field. */
 export type Job = z.infer<typeof jobSchema>;
+/** One change of a state: a field set, a record added, or either taken away. */
 export type Change = z.infer<typeof changeSchema>;
+/** The house at one time, as changes on the state before it. */
 export type State = z.infer<typeof stateSchema>;
+/** A heating and cooling system with its ducts, as typed. */
 export type JobSystem = z.infer<typeof systemSchema>;
-export type JobPart = z.infer<typeof import('./system-schema.ts').partSchema>;
+/** A plenum, trunk, run or bypass, as typed. */
+export type JobPart = z.infer<typeof partSchema>;
+/** A conditioned room, as typed. */
 export type JobRoom = z.infer<typeof roomSchema>;
+/** A buffer zone, as typed: attic, crawlspace, garage and the like. */
 export type JobZone = z.infer<typeof zoneSchema>;
-export type JobSurface = z.infer<typeof import('./house-schema.ts').surfaceSchema>;
+/** A wall, window, ceiling or other surface of a room or zone, as typed. */
+export type JobSurface = z.infer<typeof surfaceSchema>;

@@ -30,6 +30,7 @@ export const photoSchema = z.strictObject({
   by: text('Who took it.').optional(),
 });
 
+/** Media types of photos and drawings that a job can hold. */
 export const fileTypes = ['image/jpeg', 'image/png', 'image/webp', 'application/pdf'] as const;
 
 export const fileSchema = z.strictObject({
@@ -38,6 +39,9 @@ export const fileSchema = z.strictObject({
   data: text('The bytes, in base64.'),
 });
 
+/** A photo with what it shows; its bytes are named by their SHA-256. */
 export type JobPhoto = z.infer<typeof photoSchema>;
+/** Bytes of a photo or drawing in a file that travels. */
 export type JobFile = z.infer<typeof fileSchema>;
+/** One of `fileTypes`. */
 export type FileType = (typeof fileTypes)[number];

@@ -19,4 +19,5 @@ export const underlaySchema = z.strictObject({
   }).optional(),
 });
 
+/** A picture of a plan under the drawing, as typed. */
 export type JobUnderlay = z.infer<typeof underlaySchema>;

@@ -12,6 +12,7 @@ const sound = <T extends object>(
   return parsed as T;
 };
 
+/** Point of the plan in metres, from the text of a job that the schema has let through; throws on any other. */
 export const pointOf = (text: string): PlanPoint => sound(text, parsePoint);
 export const sizeOf = (text: string): readonly [width_m: number, height_m: number] => sound(text, parseSize);
 export const soundly = sound;

@@ -10,7 +10,7 @@ const distance = (a: string, b: string): number => {
 };
 
 /** The known word closest to what was typed, when it is close enough to be a slip. */
-export const nearest = (typed: string, known: Iterable<string>): string | undefined => {
+const nearest = (typed: string, known: Iterable<string>): string | undefined => {
   let best: string | undefined;
   let least = Math.max(2, Math.floor(typed.length / 3)) + 1;
   for (const word of known) {
