@@ -134,6 +134,22 @@ describe('the account', () => {
     );
   });
 
+  test('closes for a room that nothing connects to anything, as when a house is begun', () => {
+    const alone: Survey = {
+      ...smallHouse,
+      rooms: [{ ...smallHouse.rooms[1]!, envelopeShare: 0 }],
+      zones: [],
+      surfaces: [],
+      doors: [],
+      systems: [],
+    };
+    for (const inMode of modes) {
+      const { ledger, rooms } = account(alone, inMode);
+      expect(Math.max(ledger.residual.sensible, ledger.residual.latent)).toBeLessThanOrEqual(1e-9);
+      expect(rooms[0]!.predicted_C).toSatisfy(Number.isFinite);
+    }
+  });
+
   test('a room drifts to its thermostat only where the thermostat is', () => {
     const { rooms } = account(smallHouse, 'cooling');
     expect(rooms.find((room) => room.room === 'hall')!.predicted_C).toBeCloseTo(24, 6);

@@ -177,6 +177,13 @@ export function solveBalance(
   return solveDense(matrix, right);
 }
 
+/** Whether anything at all carries heat or moisture to or from a place; what is set free where nothing does, stays. */
+export function isIsolated(balance: Balance, row: number, share: number): boolean {
+  const { unknowns, width } = balance.columns;
+  for (let k = 0; k < unknowns; k++) if (combined(balance, row * width + k, share) !== 0) return false;
+  return true;
+}
+
 /** What a place gains over the hour at given values of the unknowns; zero in balance. */
 export function gain(
   balance: Balance,

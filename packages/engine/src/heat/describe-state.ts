@@ -2,7 +2,7 @@ import { evaluate } from './balance.ts';
 import type { Carried } from './carry.ts';
 import type { Action } from './equipment-action.ts';
 import type { HouseModel } from './house-model.ts';
-import type { HeatState, SystemHeat } from './types.ts';
+import type { HeatState, Stored, SystemHeat } from './types.ts';
 
 /** The solved unknowns of one state, and how the equipment ran. */
 export type Settled = {
@@ -15,6 +15,7 @@ export type Settled = {
   readonly temperature: Float64Array;
   readonly humidity: Float64Array;
   readonly humidityRows: Carried;
+  readonly stored: readonly Stored[];
   readonly roomGain_W: readonly number[];
 };
 
@@ -63,6 +64,7 @@ export function describeState(house: HouseModel, settled: Settled): HeatState {
     nodeHumidityRatio,
     leavingTemperature_C,
     leavingHumidityRatio,
+    stored: settled.stored,
     roomGain_W: settled.roomGain_W,
     systems,
     iterations: settled.iterations,

@@ -1,11 +1,11 @@
-import { evaluate, gain, moistureBalance, solveBalance } from './balance.ts';
+import { type Balance, evaluate, gain, isIsolated, moistureBalance, solveBalance } from './balance.ts';
 import { type Carried, carry, type Transfer } from './carry.ts';
 import { describeState } from './describe-state.ts';
 import { type Action, actionOf } from './equipment-action.ts';
 import { findCalls } from './find-calls.ts';
 import { type HouseModel, plainTransfer, recovering } from './house-model.ts';
 import { answer, fullCall } from './staging.ts';
-import type { HeatState } from './types.ts';
+import type { HeatState, Stored } from './types.ts';
 
 /** Iterates equipment output, run fraction, temperatures and moisture until the output stands still. */
 export function settle(house: HouseModel, held: boolean): HeatState {
@@ -82,11 +82,32 @@ export function settle(house: HouseModel, held: boolean): HeatState {
         temperature,
         humidity,
         humidityRows,
+        stored: storedIn(house, sensible, temperature, moisture, humidity, share, outputs),
         roomGain_W: rooms.map((row) => gain(sensible, row, share, outputs, temperature)),
       });
     }
     entering = faster(consequence).map((value, k) => (k % 2 === 1 ? Math.max(0, value) : value));
   }
+}
+
+/** Heat and moisture that stay where they are set free, because nothing carries them away: a room not yet drawn in full. */
+function storedIn(
+  house: HouseModel,
+  sensible: Balance,
+  temperature: Float64Array,
+  moisture: Balance,
+  humidity: Float64Array,
+  share: number,
+  outputs: readonly number[],
+): Stored[] {
+  const nothing = outputs.map(() => 0);
+  return [...house.columns.place].flatMap(([place, row]) => {
+    const sensible_W = isIsolated(sensible, row, share)
+      ? gain(sensible, row, share, outputs, temperature)
+      : 0;
+    const moisture_kgs = isIsolated(moisture, row, share) ? gain(moisture, row, share, nothing, humidity) : 0;
+    return sensible_W === 0 && moisture_kgs === 0 ? [] : [{ place, sensible_W, moisture_kgs }];
+  });
 }
 
 const mostIterations = 80;

@@ -31,12 +31,17 @@ export type HeatState = {
   /** By network element: the air that leaves it. */
   readonly leavingTemperature_C: Float64Array;
   readonly leavingHumidityRatio: Float64Array;
+  /** What stays in places that nothing connects to any other. */
+  readonly stored: readonly Stored[];
   /** Heat that each room gains on balance, in the order of the survey, W; 0 where it floats. */
   readonly roomGain_W: readonly number[];
   /** In the order of the survey's systems. */
   readonly systems: readonly SystemHeat[];
   readonly iterations: number;
 };
+
+/** Heat and moisture set free in a place that has no way out for them. */
+export type Stored = { readonly place: string; readonly sensible_W: number; readonly moisture_kgs: number };
 
 export type SystemHeat = {
   readonly system: string;

@@ -28,6 +28,7 @@ export function buildLedger(survey: Survey, loads: Loads, air: Air, heat: Heat):
   const lines = new Lines(loads.indoor.temperature_C, loads.indoor.humidityRatio, heat.specificHeat_JkgK);
   addNetwork(lines, survey, air, heat);
   addTerms(lines, loads, heat);
+  addStored(lines, heat);
   const merged = lines.list();
   return {
     mode: heat.mode,
@@ -218,6 +219,19 @@ function addTerms(lines: Lines, loads: Loads, heat: Heat): void {
     const share = shareOf(when);
     lines.add(from, to, { what, cause, share }, 0, 0, share * moisture_kgs * latentHeat_Jkg);
   }
+}
+
+/** Heat and moisture that nothing carries away are stored, as they would be in a sealed box. */
+function addStored(lines: Lines, heat: Heat): void {
+  for (const { place, sensible_W, moisture_kgs } of heat.floating.stored)
+    lines.add(
+      place,
+      'construction',
+      { what: 'nothing carries it away', cause: 'storage', share: 1 },
+      0,
+      sensible_W,
+      moisture_kgs * latentHeat_Jkg,
+    );
 }
 
 /** Imbalance of the worst place over the largest throughput of a place, in air, sensible and latent heat. */
