@@ -1,9 +1,10 @@
 import type { Check } from '@airledger/engine';
+import { checkFigure } from '@airledger/report/check-words';
 import { Figure } from '../figure/figure.tsx';
 import type { Format } from '../figure/format.ts';
 import type { Provenance } from '../figure/provenance.ts';
 import { useFormat } from '../figure/use-format.ts';
-import { checkMargin, checkStanding, checkValue, results } from './check-words.ts';
+import { checkMargin, checkStanding, results } from './check-words.ts';
 import './checks.css';
 
 /** One check: how it stands in words and mark, its value against its limit, its clause. */
@@ -33,8 +34,8 @@ export const checkProvenance = (check: Check, format: Format): Provenance => ({
   value: checkStanding(check, format),
   formula: `${check.evidence}${check.remedy ? ` ${check.remedy}` : ''}`,
   inputs: [
-    { name: 'value', value: checkValue(check, check.value, format) },
-    { name: 'limit', value: checkValue(check, check.limit, format) },
+    { name: 'value', value: checkFigure(check, 'value', format.units) },
+    { name: 'limit', value: checkFigure(check, 'limit', format.units) },
     ...(check.margin === undefined ? [] : [{ name: 'margin', value: checkMargin(check, format) }]),
   ],
   source: `${check.clause}, ${check.source}`,

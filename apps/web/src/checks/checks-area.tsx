@@ -1,4 +1,5 @@
 import type { Check, Survey } from '@airledger/engine';
+import { failedFirst } from '@airledger/report/check-words';
 import { lazy, useState } from 'react';
 import { Figure } from '../figure/figure.tsx';
 import { useFormat } from '../figure/use-format.ts';
@@ -8,7 +9,7 @@ import { WhenLoaded } from '../shell/when-loaded.tsx';
 import { choosePart, chooseRoom } from '../state/actions.ts';
 import { useBaseSurvey, useReading } from '../state/select.ts';
 import { checkProvenance } from './check-line.tsx';
-import { byResult, checkMargin, checkStanding, results } from './check-words.ts';
+import { checkMargin, checkStanding, results } from './check-words.ts';
 import './checks.css';
 
 const Cautions = lazy(async () => ({ default: (await import('../help/cautions.tsx')).Cautions }));
@@ -52,7 +53,7 @@ export const ChecksArea = () => {
           key={group}
           name={groups[group]}
           survey={survey}
-          checks={checks.filter((check) => check.group === group).toSorted(byResult)}
+          checks={failedFirst(checks.filter((check) => check.group === group))}
         />
       ))}
       {checks.length === 0 && <p>Everything that is asked of this house holds.</p>}

@@ -1,6 +1,6 @@
 import type { Account } from '@airledger/engine';
+import { failedFirst } from '@airledger/report/check-words';
 import { CheckLine } from '../checks/check-line.tsx';
-import { byResult } from '../checks/check-words.ts';
 import { showArea } from '../state/actions.ts';
 import { useReading } from '../state/select.ts';
 import { runsOf } from './room-provenance.ts';
@@ -16,7 +16,7 @@ export const RoomChecks = ({ account, room }: { account: Account; room: string }
     .filter((system) => system.parts.some((part) => runs.includes(part.id)))
     .map((system) => system.id);
   const about = [room, ...runs, ...systems];
-  const checks = reading.checks.filter((check) => about.includes(check.subject)).toSorted(byResult);
+  const checks = failedFirst(reading.checks.filter((check) => about.includes(check.subject)));
   return (
     <section className="card-part" aria-label="Checks of this room">
       <div className="card-head">

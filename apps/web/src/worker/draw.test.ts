@@ -1,9 +1,10 @@
+import { seededRandom } from '@airledger/engine';
 import { expect, test } from 'vitest';
-import { drawFrom, seededUniform } from './draw.ts';
+import { drawFrom } from './draw.ts';
 import { rangesOf } from './ranges.ts';
 
 test('a tenth of the draws lies beyond each end, whatever the sides', () => {
-  const uniform = seededUniform(7);
+  const uniform = seededRandom(7);
   const draws = Array.from({ length: 200_000 }, () => drawFrom({ value: 10, low: 9, high: 14 }, uniform));
   const share = (test: (value: number) => boolean) => draws.filter(test).length / draws.length;
   expect(share((value) => value < 9)).toBeCloseTo(0.1, 2);
@@ -13,7 +14,7 @@ test('a tenth of the draws lies beyond each end, whatever the sides', () => {
 
 test('the same seed draws the same, and leaks never turn negative', () => {
   const draws = (seed: number) => {
-    const uniform = seededUniform(seed);
+    const uniform = seededRandom(seed);
     return Array.from({ length: 500 }, () => drawFrom({ value: 1, low: 0, high: 9 }, uniform));
   };
   expect(draws(3)).toEqual(draws(3));

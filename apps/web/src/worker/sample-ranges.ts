@@ -1,7 +1,7 @@
-import { account, type Mode } from '@airledger/engine';
+import { account, type Mode, seededRandom } from '@airledger/engine';
 import { type Job, surveyOf } from '@airledger/job';
 import { applyTrials, type Trials } from '../trial/trials.ts';
-import { drawFrom, seededUniform } from './draw.ts';
+import { drawFrom } from './draw.ts';
 import { figuresOf, type Ranges, rangesOf } from './ranges.ts';
 
 export type RangeQuestion = {
@@ -23,7 +23,7 @@ export const sampleRanges = async (
   { state, mode, trials }: RangeQuestion,
   stillWanted: () => Promise<boolean>,
 ): Promise<Ranges | undefined> => {
-  const uniform = seededUniform(seed);
+  const uniform = seededRandom(seed);
   let ranged = 0;
   const solve = () =>
     account(
