@@ -20,8 +20,9 @@ type Value = (line: LedgerLine) => number;
 /** Reads the streams of one quantity out of an account's ledger. */
 export const streamsOf = (account: Account, quantity: Quantity): Streams => {
   const value = valueIn(account, quantity);
+  const gotBy = new Map(account.rooms.map(({ room }) => [room, givenTo(account, room, quantity, value)]));
   const rooms = account.rooms.map((room): Stream => {
-    const got = givenTo(account, room.room, quantity, value);
+    const got = gotBy.get(room.room)!;
     return {
       id: room.room,
       name: room.name,
@@ -38,9 +39,11 @@ export const streamsOf = (account: Account, quantity: Quantity): Streams => {
   return {
     streams,
     given: streams.reduce((sum, stream) => sum + stream.value, 0),
-    gains: losses
-      .filter((stream) => stream.value < 0)
-      .map((stream) => ({ name: stream.name, value: -stream.value })),
+    gains: [
+      // A room whose supply air takes from it (moister than the air it gets, in winter) feeds the account.
+      ...account.rooms.map(({ room, name }) => ({ name, value: -gotBy.get(room)! })),
+      ...losses.map(({ name, value }) => ({ name, value: -value })),
+    ].filter((gain) => gain.value > 1e-9),
     lostTo: lostTo(account, value),
     residual: account.ledger.residual[quantity === 'moisture' ? 'latent' : quantity],
   };

@@ -359,6 +359,18 @@ describe('trade checks', () => {
   });
 });
 
+describe('openings', () => {
+  it('fail where air can not come back, and say nothing where it can', () => {
+    const system = smallHouse.systems[0]!;
+    const parts = system.parts.map(({ terminal, ...part }) =>
+      part.side === 'return' ? part : { ...part, terminal },
+    );
+    const closed = { ...smallHouse, systems: [{ ...system, parts }] };
+    expect(find(closed, 'trade-openings-return-main').result).toBe('fail');
+    expect(find(smallHouse, 'trade-openings-return-main')).toBeUndefined();
+  });
+});
+
 describe('combustion safety', () => {
   const house = { ...smallHouse, house: { ...smallHouse.house, combustionInside: true } };
   /** Every room at one pressure to outdoors. */

@@ -8,6 +8,7 @@ import { combustionSafety } from './combustion-safety.ts';
 import { ductCondensation } from './duct-condensation.ts';
 import { equipmentRange, standingOf } from './equipment-range.ts';
 import { codeInsulation, tradeInsulation } from './insulation.ts';
+import { openingsBothWays } from './openings-both-ways.ts';
 import { projectLeakage } from './project-leakage.ts';
 import { roomPressure } from './room-pressure.ts';
 import type { Check } from './types.ts';
@@ -39,6 +40,7 @@ function systemChecks(
   return [
     ...codeChecks(survey, system),
     ...projectLeakage(survey, system, standingOf(design, system.id)),
+    ...openingsBothWays(system),
     ...airVelocity(system, used),
     ...equipmentRange(survey, system, accounts),
     ...tradeInsulation(survey, system),
