@@ -1,5 +1,5 @@
 import type { Account } from '@airledger/engine';
-import { useMemo } from 'react';
+import { memo, useMemo } from 'react';
 import { useFormat } from '../figure/use-format.ts';
 import { useSize } from '../plan/use-size.ts';
 import { Segmented } from '../shell/segmented.tsx';
@@ -12,7 +12,7 @@ import './account.css';
 const set = useWorkbench.setState;
 
 /** The account of one quantity: what the air handlers give and who gets it, as a drawing or as a table. */
-export const AccountPanel = ({ account }: { account: Account }) => {
+export const AccountPanel = memo(({ account }: { account: Account }) => {
   const quantity = useWorkbench((state) => state.quantity);
   const open = useWorkbench((state) => state.accountOpen);
   const asTable = useWorkbench((state) => state.accountAsTable);
@@ -82,4 +82,4 @@ export const AccountPanel = ({ account }: { account: Account }) => {
       )}
     </section>
   );
-};
+});

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { type Job, lengthText } from '@airledger/job';
 import { beforeEach, expect, test, vi } from 'vitest';
 import { openJob } from '../worker/open-job.ts';
+import { surveyStates } from './survey-states.ts';
 
 vi.mock('../worker/engine-client.ts', () => ({ engine: {}, patientEngine: {} }));
 vi.stubGlobal('window', { matchMedia: () => ({ matches: true }) });
@@ -21,8 +22,8 @@ const withLength = (length: string) => (job: Job) => ({
   })),
 });
 const state = () => useWorkbench.getState();
-const firstRun = (id = state().viewed) =>
-  state().job!.surveys[id]!.systems[0]!.parts.find(({ role }) => role === 'run')!;
+const firstRun = (id = state().viewed, opened = state().job!) =>
+  opened.surveys[id]!.systems[0]!.parts.find(({ role }) => role === 'run')!;
 
 beforeEach(() => {
   const opening = openJob(text);
@@ -59,14 +60,15 @@ test('an edit that would not read changes nothing and says why', () => {
   expect(canUndo(state())).toBe(false);
 });
 
-test('moves of one gesture are one step, and other states follow when it ends', () => {
-  const specified = state().job!.surveys['as-specified'];
+test('moves of one gesture are one step, and the surveys follow when it ends', () => {
+  const opened = state().job;
   for (const feet of [3, 4, 5])
     expect(edit('Run moved', withLength(`${feet} ft`), { gesture: 'drag' })).toEqual({ ok: true });
-  expect(firstRun().length_m).toBeCloseTo(1.524, 9);
-  expect(state().job!.surveys['as-specified']).toBe(specified);
+  expect(firstRun(state().viewed, surveyStates(state().typed!)).length_m).toBeCloseTo(1.524, 9);
+  expect(state().job).toBe(opened);
   expect(canUndo(state())).toBe(false);
   endGesture();
+  expect(firstRun().length_m).toBeCloseTo(1.524, 9);
   expect(firstRun('as-specified').length_m).toBeCloseTo(1.524, 9);
   expect(state().steps.past).toHaveLength(1);
   undo();

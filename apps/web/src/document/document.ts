@@ -41,17 +41,13 @@ export const editTyped = (
   { gesture }: EditOptions = {},
 ): EditResult => {
   if (get().gesture && get().gesture?.name !== gesture) endGesture();
-  const { typed, job: opened, viewed, gesture: going } = get();
-  if (!typed || !opened) return refusal('No house is open. Open one first.');
+  const { typed, gesture: going } = get();
+  if (!typed) return refusal('No house is open. Open one first.');
   try {
     const next = change(typed);
     if (next === typed) return { ok: true };
     if (gesture === undefined) return settle(label, typed, next);
-    set({
-      typed: next,
-      job: surveyStates(next, { job: typed, opened }, viewed),
-      gesture: going ?? { name: gesture, label, before: typed, opened },
-    });
+    set({ typed: next, gesture: going ?? { name: gesture, label, before: typed } });
     return { ok: true };
   } catch (error) {
     return refusal(messageOf(error));
@@ -65,8 +61,8 @@ export const editTyped = (
 export const endGesture = (): EditResult => {
   const { gesture, typed } = get();
   if (!gesture || !typed) return { ok: true };
-  const { label, before, opened } = gesture;
-  set({ typed: before, job: opened, gesture: undefined });
+  const { label, before } = gesture;
+  set({ typed: before, gesture: undefined });
   return settle(label, before, typed);
 };
 

@@ -6,10 +6,9 @@ type Shown = { readonly job: Job; readonly opened: OpenedJob };
 
 /**
  * A job's states in order, each as a survey. Surveys of states that did not change since `before` are taken over, so
- * that nothing is solved anew without need; with `only`, all but that one state are, as a drag shows one at a time.
- * Throws where a text cannot be read as a quantity.
+ * that nothing is solved anew without need. Throws where a text cannot be read as a quantity.
  */
-export const surveyStates = (job: Job, before?: Shown, only?: string): OpenedJob => {
+export const surveyStates = (job: Job, before?: Shown): OpenedJob => {
   const states = stateIds(job).map((id, i) => ({
     id,
     name: job.states?.[i]?.name ?? id.replaceAll('-', ' '),
@@ -17,8 +16,7 @@ export const surveyStates = (job: Job, before?: Shown, only?: string): OpenedJob
   const surveys = Object.fromEntries(
     states.map(({ id }, position) => {
       const known = before?.opened.surveys[id];
-      const keep = known && (only === undefined ? sameUpTo(job, before.job, position) : id !== only);
-      return [id, keep ? known : surveyOf(job, id)];
+      return [id, known && sameUpTo(job, before.job, position) ? known : surveyOf(job, id)];
     }),
   );
   return { name: job.name, states, surveys };

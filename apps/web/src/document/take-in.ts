@@ -14,7 +14,7 @@ export const takeIn = (from: Job, to: Job): void => {
   useWorkbench.setState({
     ...standing(next),
     typed: next,
-    job: surveyStates(next, { job: typed, opened }),
-    ...(before && { gesture: { ...gesture, before, opened: surveyStates(before) } }),
+    job: surveyStates(before ?? next, { job: gesture?.before ?? typed, opened }),
+    ...(before && { gesture: { ...gesture, before } }),
   });
 };

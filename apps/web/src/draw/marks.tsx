@@ -20,34 +20,47 @@ type Props = {
   readonly field: boolean;
 };
 
+type NameProps = {
+  readonly room: Job['rooms'][number];
+  readonly view: View;
+  readonly air: string | undefined;
+  readonly units: 'ip' | 'si';
+};
+
+/** Name, size and air of a room, as far as they fit into it; drawn anew only when one of them changes. */
+const RoomName = memo(({ room, view, air, units }: NameProps) => {
+  const outline = outlineOf(room).map((point) => toScreen(view, point));
+  const xs = outline.map(([x]) => x);
+  const ys = outline.map(([, y]) => y);
+  const [left, right] = [Math.min(...xs), Math.max(...xs)];
+  const [top, bottom] = [Math.min(...ys), Math.max(...ys)];
+  const lines = [
+    room.name ?? room.id,
+    `${lengthText((right - left) / view.scale, units)} × ${lengthText((bottom - top) / view.scale, units)}`,
+    ...(air === undefined ? [] : [air]),
+  ].filter((line, i) => measureText(line, i === 0) < right - left - 10);
+  const [x] = middleOf(outline);
+  const shown = lines.slice(0, Math.max(0, Math.floor((bottom - top - 6) / 15)));
+  return (
+    <g className="room-name">
+      {shown.map((line, i) => (
+        <text key={line} x={x} y={top + 16 + i * 15} className={i === 0 ? 'name' : ''}>
+          {line}
+        </text>
+      ))}
+    </g>
+  );
+});
+
 /** Words and signs of one size at any zoom: names, registers, doors, windows, air handlers, handles. */
 export const Marks = memo(({ job, storey, view, selection, account, format, units, field }: Props) => {
   const chosen = (item: Selected): string => (selection.some((each) => isSame(each, item)) ? ' chosen' : '');
   return (
     <Unsaid className="marks">
       {roomsOn(job, storey).map((room) => {
-        const outline = outlineOf(room).map((point) => toScreen(view, point));
-        const xs = outline.map(([x]) => x);
-        const ys = outline.map(([, y]) => y);
-        const [left, right] = [Math.min(...xs), Math.max(...xs)];
-        const [top, bottom] = [Math.min(...ys), Math.max(...ys)];
         const own = account?.rooms.find((each) => each.room === room.id);
-        const lines = [
-          room.name ?? room.id,
-          `${lengthText((right - left) / view.scale, units)} × ${lengthText((bottom - top) / view.scale, units)}`,
-          ...(own ? [format.of(own.delivered_m3s, own.needed_m3s, 'airflow')] : []),
-        ].filter((line, i) => measureText(line, i === 0) < right - left - 10);
-        const [x] = middleOf(outline);
-        const shown = lines.slice(0, Math.max(0, Math.floor((bottom - top - 6) / 15)));
-        return (
-          <g key={room.id} className="room-name">
-            {shown.map((line, i) => (
-              <text key={line} x={x} y={top + 16 + i * 15} className={i === 0 ? 'name' : ''}>
-                {line}
-              </text>
-            ))}
-          </g>
-        );
+        const air = own && format.of(own.delivered_m3s, own.needed_m3s, 'airflow');
+        return <RoomName key={room.id} room={room} view={view} air={air} units={units} />;
       })}
       {openingsOn(job, storey).map(({ item, at, along, width_m }) => {
         const [x, y] = toScreen(view, at);

@@ -4,7 +4,6 @@ import { ChecksArea } from '../checks/checks-area.tsx';
 import { WhereFrom } from '../figure/where-from.tsx';
 import { SidePanel } from '../forms/side-panel.tsx';
 import { LoadsArea } from '../loads/loads-area.tsx';
-import { useReading } from '../state/select.ts';
 import { type Area, useWorkbench } from '../state/store.ts';
 import { SurveyArea } from '../survey/survey-area.tsx';
 import { DropTarget } from './drop-target.tsx';
@@ -33,14 +32,15 @@ export const App = () => {
   const area = useWorkbench((state) => state.area);
   const compared = useWorkbench((state) => state.compared);
   const refused = useWorkbench((state) => state.refused);
-  const reading = useReading();
+  // That there are figures, not which: the page is not drawn anew with each of them.
+  const solved = useWorkbench((state) => state.readings[state.viewed] !== undefined);
   const WorkArea = areas[area];
   useShortcuts();
   return (
     <DropTarget>
       <div className="app">
         <Header />
-        {reading ? (
+        {solved ? (
           <div className={compared && area === 'air' ? 'desk wide' : 'desk'}>
             <Rail />
             <main className="work" id="work" tabIndex={-1} aria-label="Work area">

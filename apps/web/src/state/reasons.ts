@@ -19,7 +19,7 @@ export const keepReasons = (): void => {
     timer = window.setTimeout(() => void workOut(), rest_ms);
   };
   useWorkbench.subscribe(
-    (state) => [state.job, state.viewed, state.mode, state.trials[state.viewed]] as const,
+    (state) => [state.job, state.gesture, state.viewed, state.mode, state.trials[state.viewed]] as const,
     () => again('house'),
     { equalityFn: (a, b) => a.every((each, i) => each === b[i]) },
   );
@@ -31,9 +31,9 @@ export const keepReasons = (): void => {
 
 const workOut = async (): Promise<void> => {
   const state = useWorkbench.getState();
-  const { job, viewed, mode, room } = state;
+  const { job, viewed, mode, room, gesture } = state;
   const base = job?.surveys[viewed];
-  if (!base || room === undefined) return;
+  if (!base || room === undefined || gesture) return;
   const trials = state.trials[viewed] ?? noTrials;
   const survey = applyTrials(base, trials);
   const current = sameQuestion(state);
@@ -51,6 +51,7 @@ const sameQuestion = (asked: Workbench) => (): boolean => {
   const now = useWorkbench.getState();
   return (
     now.job === asked.job &&
+    now.gesture === asked.gesture &&
     now.viewed === asked.viewed &&
     now.mode === asked.mode &&
     now.trials[now.viewed] === asked.trials[asked.viewed]

@@ -1,11 +1,11 @@
-import type { Survey } from '@airledger/engine';
-import { applyTrials } from '../trial/trials.ts';
+import type { Job } from '@airledger/job';
+import type { Trials } from '../trial/trials.ts';
 import { engine } from '../worker/engine-client.ts';
 import { latestWins } from '../worker/latest-wins.ts';
 import type { Reading } from '../worker/read-survey.ts';
 import { noTrials, useWorkbench, type Workbench } from './store.ts';
 
-type Ask = { readonly jobId: string; readonly survey: Survey };
+type Ask = { readonly jobId: string; readonly typed: Job; readonly trials: Trials };
 type Solver = (ask: Ask) => void;
 
 const solvers = new Map<string, Solver>();
@@ -14,7 +14,7 @@ const solverOf = (id: string): Solver => {
   const known = solvers.get(id);
   if (known) return known;
   const solver = latestWins<Ask, Reading>(
-    ({ survey }) => engine.read(id, survey),
+    ({ typed, trials }) => engine.read(id, typed, trials),
     (reading, asked) =>
       useWorkbench.setState(({ readings, jobId }) =>
         // The answer may be late: another house may have been opened meanwhile.
@@ -52,16 +52,17 @@ export const statesInView = (state: Workbench): string[] => {
 
 /** Keeps the readings up with what is in view and what is tried, for as long as the page lives. */
 export const keepSolved = (): void => {
-  const asked = new Map<string, { base: Survey; trials: object }>();
+  const asked = new Map<string, { base: object; trials: Trials }>();
   useWorkbench.subscribe((state) => {
     for (const id of statesInView(state)) {
-      const base = state.job!.surveys[id]!;
+      // A survey stands for its state as typed; moves of a gesture show in the typed job alone.
+      const base = state.gesture && id === state.viewed ? state.typed! : state.job!.surveys[id]!;
       const trials = state.trials[id] ?? noTrials;
       const before = asked.get(id);
       if (before?.base === base && before.trials === trials) continue;
       asked.set(id, { base, trials });
       useWorkbench.setState({ solving: true });
-      solverOf(id)({ jobId: state.jobId, survey: applyTrials(base, trials) });
+      solverOf(id)({ jobId: state.jobId, typed: state.typed!, trials });
     }
   });
 };

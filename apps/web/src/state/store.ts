@@ -28,13 +28,12 @@ export type Gesture = {
   readonly name: string;
   readonly label: string;
   readonly before: Job;
-  readonly opened: OpenedJob;
 };
 
 export type Workbench = {
   /** Identity of the job in hand. */
   readonly jobId: string;
-  /** The job in hand as it was typed, and its states as surveys. */
+  /** The job in hand as it was typed, and its states as surveys; these stand still while a gesture goes on. */
   readonly typed?: Job;
   readonly job?: OpenedJob;
   /** Edits that can be undone and redone, and all changes with who and when. */

@@ -6,8 +6,9 @@ import {
   type Survey,
   type UnitSystem,
 } from '@airledger/engine';
-import { type GuidanceItem, guidance, type Job, type QuickStart, quickStart } from '@airledger/job';
+import { type GuidanceItem, guidance, type Job, type QuickStart, quickStart, surveyOf } from '@airledger/job';
 import { expose } from 'comlink';
+import { applyTrials, type Trials } from '../trial/trials.ts';
 import { makeHandover } from './make-handover.ts';
 import { type Opening, openJob } from './open-job.ts';
 import type { Ranges } from './ranges.ts';
@@ -33,8 +34,8 @@ const engine = {
     typed = job;
   },
 
-  read(state: string, survey: Survey): Reading {
-    const reading = readSurvey(survey, last.get(state));
+  read(state: string, job: Job, trials: Trials): Reading {
+    const reading = readSurvey(applyTrials(surveyOf(job, state), trials), last.get(state));
     last.set(state, reading);
     return reading;
   },
