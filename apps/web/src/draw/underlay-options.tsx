@@ -1,5 +1,5 @@
 import { type FileType, type Job, lengthText, pointText, siOf, uniqueId } from '@airledger/job';
-import { useRef } from 'react';
+import { useRef, useState } from 'react';
 import { keepFile, sha256Of } from '../keeping/files.ts';
 import { useWorkbench } from '../state/store.ts';
 import { useDraw } from './draw-store.ts';
@@ -9,12 +9,11 @@ import { underlayOn } from './tools/measure.ts';
 /** A picture laid under a storey is this wide until it is scaled, m. */
 const firstWidth_m = 15;
 
-const lay = async (file: File): Promise<void> => {
+const lay = async (file: File, page: number): Promise<void> => {
   const { storey, units } = useWorkbench.getState();
   useDraw.setState({ note: `Reading ${file.name} …` });
   try {
     const { readPlan } = await import('./read-plan.ts');
-    const page = /\.pdf$/i.test(file.name) ? Number(window.prompt('Which page of the PDF?', '1') ?? '1') : 1;
     const { blob } = await readPlan(file, page);
     const sha256 = await sha256Of(await blob.arrayBuffer());
     await keepFile(sha256, blob);
@@ -59,10 +58,21 @@ const change = (label: string, id: string, fields: Partial<NonNullable<Job['unde
 export const UnderlayOptions = ({ job }: { job: Job }) => {
   const storey = useWorkbench((state) => state.storey);
   const input = useRef<HTMLInputElement>(null);
+  const [page, setPage] = useState(1);
   const underlay = underlayOn(job, storey);
   const turn = underlay ? (siOf(underlay.rotation, 'angle') ?? 0) : 0;
   return (
     <>
+      <label className="draw-option">
+        Page of a PDF
+        <input
+          type="number"
+          min="1"
+          step="1"
+          value={page}
+          onChange={(event) => setPage(Math.max(1, Math.round(event.target.valueAsNumber) || 1))}
+        />
+      </label>
       <button type="button" className="plain-button" onClick={() => input.current?.click()}>
         {underlay ? 'Another picture …' : 'Picture or PDF under the drawing …'}
       </button>
@@ -75,7 +85,7 @@ export const UnderlayOptions = ({ job }: { job: Job }) => {
         accept={['image/png', 'image/jpeg', 'image/webp', 'application/pdf'] satisfies FileType[] as never}
         onChange={(event) => {
           const [file] = event.target.files ?? [];
-          if (file) void lay(file);
+          if (file) void lay(file, page);
           event.target.value = '';
         }}
       />
