@@ -216,6 +216,7 @@ export async function drag(): Promise<Line[]> {
   } finally {
     await browser.close();
     server.kill();
-    rmSync(data, { recursive: true, force: true });
+    // The server may still be writing its last.
+    rmSync(data, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
   }
 }

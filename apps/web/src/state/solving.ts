@@ -8,6 +8,22 @@ import { noTrials, useWorkbench, type Workbench } from './store.ts';
 type Ask = { readonly jobId: string; readonly typed: Job; readonly trials: Trials };
 type Solver = (ask: Ask) => void;
 
+/** While a hand moves, figures come at this pace, ms: taking one in costs the page a frame or two. */
+const pace_ms = 400;
+
+/** Lasts `pace_ms` while a gesture goes on, and ends with it. */
+const rest = (): Promise<void> =>
+  new Promise((done) => {
+    if (!useWorkbench.getState().gesture) return done();
+    const end = () => {
+      clearTimeout(timer);
+      unsubscribe();
+      done();
+    };
+    const timer = setTimeout(end, pace_ms);
+    const unsubscribe = useWorkbench.subscribe(({ gesture }) => !gesture && end());
+  });
+
 const solvers = new Map<string, Solver>();
 
 const solverOf = (id: string): Solver => {
@@ -28,6 +44,7 @@ const solverOf = (id: string): Solver => {
           : {},
       ),
     (error) => useWorkbench.setState({ failure: String(error), solving: false }),
+    rest,
   );
   solvers.set(id, solver);
   return solver;

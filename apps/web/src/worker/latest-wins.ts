@@ -1,11 +1,12 @@
 /**
  * Runs one job at a time and, while one runs, keeps only the newest input: a handle that moves faster than
- * the answer comes never builds a queue.
+ * the answer comes never builds a queue. Between an answer and the next run lies `rest`, if any.
  */
 export const latestWins = <Input, Output>(
   run: (input: Input) => Promise<Output>,
   deliver: (output: Output, input: Input) => void,
   fail: (error: unknown, input: Input) => void,
+  rest?: () => Promise<void>,
 ): ((input: Input) => void) => {
   let running = false;
   let waiting: { input: Input } | undefined;
@@ -16,6 +17,7 @@ export const latestWins = <Input, Output>(
     } catch (error) {
       fail(error, input);
     }
+    await rest?.();
     running = false;
     const next = waiting;
     waiting = undefined;
