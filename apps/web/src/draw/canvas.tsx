@@ -2,6 +2,7 @@ import type { Account } from '@airledger/engine';
 import { type Job, outlineOf, storeyOfZone } from '@airledger/job';
 import { useEffect, useId, useLayoutEffect, useMemo, useRef } from 'react';
 import { useFormat } from '../figure/use-format.ts';
+import { HatchPattern } from '../plan/hatch-pattern.tsx';
 import { standing } from '../plan/standing.ts';
 import { useSize } from '../plan/use-size.ts';
 import { useWorkbench } from '../state/store.ts';
@@ -72,18 +73,7 @@ export const Canvas = ({ job, account }: { job: Job; account: Account | undefine
           onKeyDown={onDrawingKey}
           {...pointer}
         >
-          <defs>
-            <pattern
-              id={hatch}
-              width="6"
-              height="6"
-              patternUnits="userSpaceOnUse"
-              patternTransform="rotate(45)"
-            >
-              <rect width="6" height="6" className="hatch-ground" />
-              <path d="M1 0V6" className="hatch-line" />
-            </pattern>
-          </defs>
+          <HatchPattern id={hatch} />
           <Grid view={view} size={size} units={units} />
           <g transform={sheetTransform(view)}>
             <UnderlayImage job={job} storey={storey} />

@@ -4,6 +4,7 @@ import { useFormat } from '../figure/use-format.ts';
 import { useWorkbench } from '../state/store.ts';
 import { drawPlan } from './drawing.ts';
 import { boxAround, boxCentre, pointAlong } from './geometry.ts';
+import { HatchPattern } from './hatch-pattern.tsx';
 import { measureText } from './measure-text.ts';
 import { type Direction, nearest, type Spot } from './nearest.ts';
 import { PlanDrop } from './plan-drop.tsx';
@@ -77,18 +78,7 @@ export const Plan = ({ account, storey, label }: { account: Account; storey: num
               if (at) setVisited(at);
             }}
           >
-            <defs>
-              <pattern
-                id={hatch}
-                width="6"
-                height="6"
-                patternUnits="userSpaceOnUse"
-                patternTransform="rotate(45)"
-              >
-                <rect width="6" height="6" className="hatch-ground" />
-                <path d="M1 0V6" className="hatch-line" />
-              </pattern>
-            </defs>
+            <HatchPattern id={hatch} />
             <g ref={moved}>
               {drawing.rooms.map((each) => (
                 <PlanRoom
