@@ -71,6 +71,7 @@ export type PathLoss = {
   readonly drop_Pa: number;
 };
 
+/** How one system stands: what its fan moves, leaks and delivers. */
 export type SystemStanding = {
   readonly system: string;
   readonly name: string;

@@ -32,6 +32,7 @@ export type AirConditions = Readonly<Record<string, SystemConditions>>;
 export const siteDensity = (survey: Survey, temperature_C: number): number =>
   moistAirDensity(temperature_C, 0, standardPressure_Pa(survey.site.elevation_m));
 
+/** Air that volume flows refer to: dry air at the set point of the rooms and the elevation of the site, with its viscosity. */
 export function referenceAir(survey: Survey, mode: Mode): AirState {
   const temperature_C = survey.indoor[`${mode}_C`];
   const reference_kgm3 = siteDensity(survey, temperature_C);

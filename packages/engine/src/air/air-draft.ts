@@ -11,6 +11,7 @@ export type AirDraft = {
   readonly spaces: Map<string, number>;
 };
 
+/** A network to which house and systems are still to be added. */
 export const emptyDraft = (): AirDraft => ({
   networkNodes: [],
   networkElements: [],

@@ -14,6 +14,7 @@ const millimetre = (position_m: number) => Math.round(position_m * 1000) / 1000;
 export const joinPosition_m = (part: DuctPart, child: DuctPart): number =>
   millimetre(Math.min(part.length_m, Math.max(0, child.joinsAt_m ?? part.length_m)));
 
+/** Cuts `part` where `children` join and where `leaks` stand, and shares out the leaks that are spread along it. */
 export function partLayout(
   part: DuctPart,
   children: readonly DuctPart[],

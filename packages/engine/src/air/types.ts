@@ -8,6 +8,7 @@ export type AirNode = {
   readonly id: string;
 };
 
+/** What an element of the network is in the house. */
 export type AirElementKind =
   | 'duct'
   | 'leak'
@@ -53,6 +54,7 @@ export type Air = {
   readonly systems: readonly SystemAir[];
 };
 
+/** Flow and pressures at one air handler. */
 export type SystemAir = {
   readonly system: string;
   /** Element index of its fan. */

@@ -5,6 +5,7 @@ import { readWeatherFile, type WeatherYear } from './read-weather-file.ts';
 /** Dry bulb that is exceeded for the named share of the year, and the mean wet bulb of the hours near it. */
 export type CoolingPoint = { readonly dryBulb_C: number; readonly wetBulb_C: number };
 
+/** Design temperatures as counted from the hours of one weather file. */
 export type WeatherFileDesign = {
   readonly place: string;
   readonly latitude_deg: number;

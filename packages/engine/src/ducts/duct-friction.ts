@@ -2,6 +2,7 @@ import { frictionFactor } from '../network/friction.ts';
 import type { Section } from '../survey/types.ts';
 import { sectionGeometry } from './section-geometry.ts';
 
+/** Friction of a straight duct at one flow. */
 export type DuctFriction = {
   readonly velocity_ms: number;
   readonly velocityPressure_Pa: number;

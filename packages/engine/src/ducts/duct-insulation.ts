@@ -7,6 +7,7 @@ import { sectionGeometry } from './section-geometry.ts';
  */
 export const wrapConductivity_WmK = 0.357 * 0.144228;
 
+/** What decides the heat that passes through the wall of a duct. */
 export type InsulatedDuct = {
   readonly section: Section;
   /** Labelled, flat-slab, without films; 0 for bare. */
@@ -14,6 +15,7 @@ export type InsulatedDuct = {
   readonly conductivity_WmK?: number;
 };
 
+/** Surface coefficients of a duct wall. */
 export type Films = { readonly inside_Wm2K: number; readonly outside_Wm2K: number };
 
 /**

@@ -35,6 +35,7 @@ export function damperCoefficient(open: number): number {
 const nearKinds = new Set(['takeoff', 'tee', 'tee main', 'wye']);
 const farKinds = new Set(['boot', 'return boot', 'entrance', 'end cap']);
 
+/** Losses of the fittings of one part. */
 export type FittingLosses = {
   /** Sums of C at the air-handler end, along the part, and at the far end. */
   readonly near: number;

@@ -37,6 +37,7 @@ const leakageClassUnit = 1.4068e-6;
 export const leakageClassFlow25_m3s = (leakageClass: number, surface_m2: number): number =>
   leakageClass * leakageClassUnit * surface_m2 * testPressure_Pa ** 0.65;
 
+/** Power law through measured points, with how well it fits. */
 export type LeakageFit = {
   readonly coefficient: number;
   readonly exponent: number;

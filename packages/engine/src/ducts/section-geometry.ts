@@ -1,5 +1,6 @@
 import type { Section } from '../survey/types.ts';
 
+/** Area, perimeter and hydraulic diameter of a section. */
 export type SectionGeometry = {
   readonly area_m2: number;
   readonly perimeter_m: number;

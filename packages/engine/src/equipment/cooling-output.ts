@@ -10,8 +10,10 @@ import type { Equipment } from '../survey/types.ts';
 import { type CoilRating, coilRating } from './coil-rating.ts';
 import { coolingCapacityRatio } from './performance-curves.ts';
 
+/** State of moist air. */
 export type MoistAir = { readonly temperature_C: number; readonly humidityRatio: number };
 
+/** What a cooling coil takes out of the air. */
 export type CoolingOutput = {
   readonly total_W: number;
   readonly sensible_W: number;

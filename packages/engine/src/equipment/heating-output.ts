@@ -1,6 +1,7 @@
 import type { Equipment } from '../survey/types.ts';
 import { heatingCapacityRatio } from './performance-curves.ts';
 
+/** Heat that equipment gives, and its supplementary heat. */
 export type HeatingOutput = {
   /** What the furnace or the heat pump itself gives while it runs. */
   readonly output_W: number;

@@ -6,6 +6,7 @@ export type ShortageCause = {
   readonly air_m3s: number;
 };
 
+/** A shortage of air in one room, split over its causes without rest. */
 export type Explanation = {
   readonly room: string;
   /** Needed minus delivered, m³/s; negative when the room gets more than it needs. */

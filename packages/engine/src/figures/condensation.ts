@@ -34,6 +34,7 @@ export function thicknessOnRound(flat_m: number, diameter_m: number): number {
   return outside - inside;
 }
 
+/** `figure condensation`: surface temperature of an insulated duct against the dew point around it. */
 export const condensation = defineFigure({
   name: 'condensation',
   title: 'Insulation that keeps a cold duct dry',

@@ -20,6 +20,7 @@ export type DeliverySystem = {
   readonly leakLatent_Jkg: number;
 };
 
+/** Heat that reaches the rooms over heat given to the ducts, and what it stands on. */
 export type DeliveryEfficiency = {
   readonly efficiency: number;
   readonly supplyConduction: number;

@@ -12,6 +12,7 @@ const wall = { dimension: 'resistance', required: true, least: 0.05, most: 20 } 
 const surface = { dimension: 'area', required: true, least: 0, most: 1000 } as const;
 const degrees = { dimension: 'temperature', least: -60, most: 90 } as const;
 
+/** `figure delivery`: share of heat that ducts deliver on a design day. */
 export const delivery = defineFigure({
   name: 'delivery',
   title: 'Share of the equipment output that the ducts deliver',

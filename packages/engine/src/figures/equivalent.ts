@@ -9,6 +9,7 @@ import { ductOptions, roughnessOf } from './friction.ts';
 
 const { flow, ...others } = ductOptions;
 
+/** `figure equivalent`: round duct with the loss of a rectangular or oval one. */
 export const equivalent = defineFigure({
   name: 'equivalent',
   title: 'Equivalent round diameter of a duct, equivalent length of a fitting',

@@ -6,6 +6,7 @@ import {
 import { toSi } from '../units/dimension.ts';
 import type { FigureOptions } from './types.ts';
 
+/** Air as the options of a figure describe it. */
 export type FigureAir = {
   readonly density_kgm3: number;
   readonly kinematicViscosity_m2s: number;
@@ -22,6 +23,7 @@ export const standardAir: FigureAir = {
   specificHeat_JkgK: 1004.832,
 };
 
+/** Options with which a figure asks for the state of its air. */
 export const airOptions = {
   elevation: {
     dimension: 'length',

@@ -4,6 +4,7 @@ import type { FigureOptions } from './types.ts';
 
 const side = { dimension: 'size', least: 0.02, most: 3 } as const;
 
+/** Options with which a figure asks for a round, rectangular or oval section. */
 export const sectionOptions = {
   diameter: { ...side, help: 'Inside diameter of a round duct.', example: '6 in' },
   width: { ...side, help: 'Width of a rectangular duct.', example: '12 in' },

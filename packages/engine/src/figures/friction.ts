@@ -42,6 +42,7 @@ export const roughnessOf = (inputs: { readonly roughness?: number; readonly mate
 
 const materialOf = (name: string) => materials.find((material) => material.name === name)!;
 
+/** `figure friction`: pressure loss of a straight duct per length. */
 export const friction = defineFigure({
   name: 'friction',
   title: 'Friction of a straight duct',

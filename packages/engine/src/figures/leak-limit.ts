@@ -14,6 +14,7 @@ import type { FigureValue } from './types.ts';
 
 const classLimit = tradeLimit('leakage-class');
 
+/** `figure leak-limit`: leakage that a code or a share of the fan flow allows. */
 export const leakLimit = defineFigure({
   name: 'leak-limit',
   title: 'How much a duct system may leak: code, project and leakage class',

@@ -3,6 +3,7 @@ import { openingArea_m2 } from '../ducts/opening-flow.ts';
 import { defineFigure } from './define-figure.ts';
 import { airNote, airOptions, figureAir } from './figure-air.ts';
 
+/** `figure leak`: leakage at one pressure from leakage at another. */
 export const leak = defineFigure({
   name: 'leak',
   title: 'Leakage in operation from a test',

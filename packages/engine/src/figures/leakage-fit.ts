@@ -8,6 +8,7 @@ const studentT = [
   2.12, 2.11, 2.101, 2.093, 2.086, 2.08, 2.074, 2.069, 2.064, 2.06, 2.056, 2.052, 2.048, 2.045, 2.042,
 ];
 
+/** `figure leakage-fit`: power law through the points of a leakage test. */
 export const leakageFit = defineFigure({
   name: 'leakage-fit',
   title: 'Leakage law from a test at several pressures',

@@ -32,6 +32,7 @@ export function cylinderConductance(
   return 1 / (wall + film_m2KW / (Math.PI * outside_m));
 }
 
+/** `figure temperature`: air temperature at the end of a duct. */
 export const temperature = defineFigure({
   name: 'temperature',
   title: 'Temperature of the air at the end of a duct run',

@@ -21,6 +21,7 @@ function economicThickness(of: {
   return Math.max(0, best - of.conductivity_WmK * of.surfaceResistance_m2KW);
 }
 
+/** `figure thickness`: insulation that reaches an R-value on a round or flat duct. */
 export const thickness = defineFigure({
   name: 'thickness',
   title: 'Insulation thickness of least life-cycle cost',

@@ -2,6 +2,7 @@ import { openingArea_m2, openingFlow_m3s } from '../ducts/opening-flow.ts';
 import { defineFigure } from './define-figure.ts';
 import { airNote, airOptions, figureAir } from './figure-air.ts';
 
+/** `figure transfer`: free area that lets return air out of a closed room. */
 export const transfer = defineFigure({
   name: 'transfer',
   title: 'Way back for the air of a room with its door shut',

@@ -17,9 +17,12 @@ export type FigureOption = {
   readonly pair?: readonly [Dimension, Dimension];
 };
 
+/** Options of a figure by name. */
 export type FigureOptions = Readonly<Record<string, FigureOption>>;
 
+/** Pairs of SI numbers, as of a test at several pressures. */
 export type Points = readonly (readonly [number, number])[];
+/** What was given for the options, in SI. */
 export type FigureInputs = Readonly<Record<string, number | string | Points | undefined>>;
 
 /** An SI value and what it measures; `digits` where the usual number of decimals would hide it. */
@@ -29,6 +32,7 @@ export type FigureValue = {
   readonly digits?: number;
 };
 
+/** Answer of a figure, with all that a reader needs to check it. */
 export type FigureAnswer = {
   readonly result: Readonly<Record<string, FigureValue>>;
   readonly formula: string;
@@ -39,6 +43,7 @@ export type FigureAnswer = {
   readonly notes: readonly string[];
 };
 
+/** One question that `airledger figure` answers. */
 export type FigureDefinition = {
   readonly name: string;
   readonly title: string;

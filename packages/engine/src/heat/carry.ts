@@ -28,6 +28,7 @@ export type Columns = {
   readonly width: number;
 };
 
+/** Temperatures, moisture or their responses at nodes and behind elements, `width` numbers each. */
 export type Carried = { readonly node: Float64Array; readonly leaving: Float64Array; readonly width: number };
 
 /** Columns for the places of an account and the ring nodes of its ducts. */

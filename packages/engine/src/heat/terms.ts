@@ -29,6 +29,7 @@ export type ExchangeTerm = Term & { readonly mass_kgs: number };
 /** Moisture set free in a place, kg/s. */
 export type MoistureTerm = Term & { readonly moisture_kgs: number };
 
+/** All that acts on the temperatures and moisture of rooms and zones besides ducts. */
 export type Terms = {
   readonly heat: readonly HeatTerm[];
   readonly exchange: readonly ExchangeTerm[];

@@ -43,6 +43,7 @@ export type HeatState = {
 /** Heat and moisture set free in a place that has no way out for them. */
 export type Stored = { readonly place: string; readonly sensible_W: number; readonly moisture_kgs: number };
 
+/** What one system does in a settled state. */
 export type SystemHeat = {
   readonly system: string;
   /** Part of the hour in which the equipment runs, 0 … 1. */

@@ -1,6 +1,7 @@
 import type { LoadCause } from '../loads/types.ts';
 import type { LeakPlace, Mode } from '../survey/types.ts';
 
+/** Why air or heat passes from one place to another. */
 export type Cause =
   | LoadCause
   | 'supply air'
@@ -40,6 +41,7 @@ export type LedgerLine = {
   readonly latent_W: number;
 };
 
+/** Every passage of air, heat and moisture in one mode; each place closes. */
 export type Ledger = {
   readonly mode: Mode;
   readonly lines: readonly LedgerLine[];

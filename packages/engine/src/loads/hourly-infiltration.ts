@@ -4,6 +4,7 @@ import type { House } from '../survey/types.ts';
 /** How sheltered a house stands: 1 open ground … 5 hemmed in on all sides. */
 export type ShelterClass = 1 | 2 | 3 | 4 | 5;
 
+/** What decides natural infiltration in an hour. */
 export type InfiltrationSetting = {
   readonly storeys: number;
   readonly shelter: ShelterClass;

@@ -31,8 +31,10 @@ export type LoadLine = {
   readonly source: string;
 };
 
+/** Design load of one room, duct losses excluded, W. */
 export type RoomLoad = { readonly room: string; readonly sensible_W: number; readonly latent_W: number };
 
+/** Design loads of the house in one mode, line by line. */
 export type Loads = {
   readonly mode: Mode;
   readonly lines: readonly LoadLine[];
@@ -48,6 +50,7 @@ export type Loads = {
   readonly zoneWithoutDucts_C: Readonly<Record<string, number>>;
 };
 
+/** Temperature, moisture (kg/kg) and density of air. */
 export type AirState = {
   readonly temperature_C: number;
   readonly humidityRatio: number;

@@ -33,6 +33,7 @@ export const shadeLineFactorAt = (latitude_deg: number, facing_deg: number): num
   return atCompass(row, facing_deg);
 };
 
+/** Sun through one window. */
 export type WindowSun = {
   /** Peak irradiance that reaches the glass, W/m². */
   readonly irradiance: number;

@@ -4,6 +4,7 @@ import { designAir } from './air-states.ts';
 import { designHourHorizontal_Wm2 } from './peak-irradiance.ts';
 import { windowSun } from './window-sun.ts';
 
+/** Heat that passes between a zone and another place through one surface. */
 export type ZoneExchange = {
   /** 'outdoors', 'ground', or the id of a room or zone. */
   readonly to: string;

@@ -51,6 +51,7 @@ const MOST_ITERATIONS = 200;
 /** A step is taken in full when the content's derivative at its end is at most this share of that at its start. */
 const SLOPE_SHARE = 0.5;
 
+/** How far and how long the solver goes on. */
 export type SolveOptions = {
   /** 'cold' forgets earlier flows; 'warm' (the default after a first solve) starts from them. */
   readonly start?: 'cold' | 'warm';

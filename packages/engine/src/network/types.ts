@@ -10,14 +10,17 @@ export type Network = {
   readonly frictionLaw?: FrictionLaw;
 };
 
+/** A place with one total pressure: held at a given value, or found by the solve. */
 export type NetworkNode = {
   readonly id: string;
   /** Total pressure that is held here, Pa (gauge); a node without it is free. */
   readonly fixedPressure_Pa?: number;
 };
 
+/** State of the air that a network carries; one for all its elements. */
 export type NetworkAir = { readonly density_kgm3: number; readonly kinematicViscosity_m2s: number };
 
+/** Formula for turbulent friction: Colebrook (1939), or the explicit one of Swamee and Jain (1976). */
 export type FrictionLaw = 'colebrook' | 'swamee-jain';
 
 /**
@@ -36,6 +39,7 @@ export type NetworkElement = {
   readonly junction?: Junction;
 } & ElementLaw;
 
+/** How pressure and flow of one element belong together. */
 export type ElementLaw = DuctLaw | SquareLaw | PowerLaw | TableLossLaw | LeakLaw | FanLaw | FixedFlowLaw;
 
 /** Δp = (slack·f·L/Dh + C)·½ρ(Q/A)² with Darcy friction factor f. */
@@ -83,6 +87,7 @@ export type FanLaw = {
 /** Flow that is imposed whatever the pressures: exhaust fan, balanced ventilator. */
 export type FixedFlowLaw = { readonly kind: 'fixed-flow'; readonly flow_m3s: number };
 
+/** Pressure by flow, m³/s and Pa, in rising order of flow. */
 export type Table = readonly (readonly [flow_m3s: number, pressure_Pa: number])[];
 
 /**
@@ -102,6 +107,7 @@ export type Junction = {
   readonly coefficient?: number;
 };
 
+/** Flows and pressures that balance, with what they took to find. */
 export type NetworkSolution = {
   /** One per element, at the network's density; 0 for elements set aside. */
   readonly flow_m3s: Float64Array;

@@ -43,6 +43,7 @@ export type ReadingSubject =
   | { readonly kind: 'space temperature'; readonly space: string }
   | { readonly kind: 'fan power'; readonly system: string };
 
+/** One reading, in the condition in which it was taken. */
 export type Reading = {
   readonly id: string;
   readonly subject: ReadingSubject;

@@ -12,8 +12,10 @@ type Cited = { readonly clause: string; readonly source: string };
 
 /** Stages that a code knows; a test "as found" is held against the one after construction. */
 export type CodeStage = Exclude<LeakageTest['stage'], 'as found'>;
+/** Where a duct lies. */
 export type Envelope = 'inside envelope' | 'outside envelope';
 
+/** Limit on leakage for one stage of test. */
 export type LeakageRow = Cited & {
   readonly stage: CodeStage;
   readonly place: LeakageTest['place'];
@@ -25,6 +27,7 @@ export type LeakageRow = Cited & {
   readonly returns?: { readonly below?: number; readonly atLeast?: number };
 };
 
+/** Least insulation for one place and size of duct. */
 export type InsulationRow = Cited & {
   readonly where: 'attic' | 'other';
   readonly side: 'supply' | 'return' | 'any';
@@ -35,8 +38,10 @@ export type InsulationRow = Cited & {
   readonly alternatives: readonly { readonly resistance_m2KW: number; readonly source: string }[];
 };
 
+/** Whether a building cavity may serve as duct. */
 export type CavityRow = Cited & { readonly side: 'supply' | 'return' | 'any'; readonly allowed: boolean };
 
+/** When a duct under insulation counts as what. */
 export type BuriedRule = Cited & {
   readonly text: string;
   readonly ductResistance_m2KW: number;
@@ -46,6 +51,7 @@ export type BuriedRule = Cited & {
   readonly deeplyBuriedCountsAs_m2KW: number;
 };
 
+/** The clauses of one edition that concern ducts. */
 export type CodeEdition = {
   readonly edition: string;
   readonly leakage: readonly LeakageRow[];

@@ -1,5 +1,6 @@
 import type { HowKnown, Survey } from '../survey/types.ts';
 
+/** How a value behind a check is known. */
 export type Known = { readonly howKnown: HowKnown; readonly defaulted: boolean };
 
 /**

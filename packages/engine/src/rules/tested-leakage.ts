@@ -1,6 +1,7 @@
 import type { LeakageTest, Survey } from '../survey/types.ts';
 import { decides } from './known.ts';
 
+/** Least and most that a leakage can be, as far as tests tell. */
 export type Bounds = { readonly least: number; readonly most: number };
 
 /** States that come after the house was found and changed. */

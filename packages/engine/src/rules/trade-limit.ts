@@ -1,6 +1,7 @@
 import trade from '../../data/rules/trade.json' with { type: 'json' };
 import { type Dimension, toSi } from '../units/dimension.ts';
 
+/** A limit that trade practice sets, as data. */
 export type TradeLimit = {
   readonly id: string;
   readonly title: string;

@@ -1,5 +1,6 @@
 import type { Check } from './types.ts';
 
+/** The part of a check that comparing a value with its limit gives. */
 export type Verdict = Pick<Check, 'result' | 'value' | 'limit' | 'margin' | 'sense'>;
 
 /** Pass when `value` is not above `limit`. */

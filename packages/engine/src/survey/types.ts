@@ -4,6 +4,7 @@
  * Temperatures are °C (`_C`), differences K (`_K`), pressures Pa gauge, flows m³/s of air at `airDensity_kgm3`.
  */
 export type Mode = 'heating' | 'cooling';
+/** Both modes, in the order in which they are shown. */
 export const modes: readonly Mode[] = ['heating', 'cooling'];
 
 /** How a surveyed value is known, from best to worst. */
@@ -22,6 +23,7 @@ export type Fact = {
   readonly value?: number;
 };
 
+/** One state of one house, whole. */
 export type Survey = {
   readonly name: string;
   readonly state: string;
@@ -40,6 +42,7 @@ export type Survey = {
   readonly facts: Readonly<Record<string, Fact>>;
 };
 
+/** Where the house stands, and its design weather. */
 export type Site = {
   readonly place: string;
   readonly elevation_m: number;
@@ -57,6 +60,7 @@ export type Site = {
   readonly groundCooling_C: number;
 };
 
+/** What the rooms are to be held at. */
 export type IndoorConditions = {
   readonly heating_C: number;
   readonly cooling_C: number;
@@ -64,6 +68,7 @@ export type IndoorConditions = {
   readonly heatingRelativeHumidity: number;
 };
 
+/** What holds for the house as a whole. */
 export type House = {
   readonly conditionedFloorArea_m2: number;
   readonly bedrooms: number;
@@ -79,8 +84,10 @@ export type House = {
   readonly yearBuilt?: number;
 };
 
+/** Point on the plan, m from its origin to the right and up. */
 export type PlanPoint = readonly [x_m: number, y_m: number];
 
+/** A conditioned space that has a load and may have registers. */
 export type Room = {
   readonly id: string;
   readonly name: string;
@@ -99,8 +106,10 @@ export type Room = {
   readonly designAirflow_m3s?: { readonly heating?: number; readonly cooling?: number };
 };
 
+/** What kind of unconditioned space it is. */
 export type BufferZoneKind = 'attic' | 'crawlspace' | 'basement' | 'garage' | 'between floors' | 'chase';
 
+/** A space between house and outdoors that no thermostat holds, with its own balance of heat and air. */
 export type BufferZone = {
   readonly id: string;
   readonly name: string;
@@ -117,6 +126,7 @@ export type BufferZone = {
   readonly storey: number;
 };
 
+/** What a surface is, which decides how its load is worked out. */
 export type SurfaceKind =
   | 'wall'
   | 'ceiling'
@@ -154,6 +164,7 @@ export type Surface = {
   };
 };
 
+/** What decides the sun through a window or skylight. */
 export type Glass = {
   readonly solarHeatGain: number;
   /** Interior-attenuation coefficient of drapes or blinds; 1 when bare. */
@@ -165,6 +176,7 @@ export type Glass = {
   readonly overhangAbove_m: number;
 };
 
+/** A door between two spaces, whose opening or undercut passes air. */
 export type Door = {
   readonly id: string;
   readonly between: readonly [string, string];
@@ -184,6 +196,7 @@ export type TransferPath = {
   readonly lossCoefficient: number;
 };
 
+/** A fan that moves outdoor air, with or without recovery. */
 export type Ventilator = {
   readonly id: string;
   readonly kind: 'exhaust' | 'supply' | 'balanced';
@@ -196,6 +209,7 @@ export type Ventilator = {
   readonly running: boolean;
 };
 
+/** Leakage that a duct tester found at 25 Pa. */
 export type LeakageTest = {
   readonly id: string;
   readonly system: string;
@@ -210,6 +224,7 @@ export type LeakageTest = {
   readonly howKnown: HowKnown;
 };
 
+/** The code that holds at the site, and what the project asks beyond it. */
 export type CodeChoice = {
   /** Edition of the energy code that the place has adopted, for instance 'IECC 2018'. */
   readonly edition: string;
@@ -219,6 +234,7 @@ export type CodeChoice = {
   readonly returnLeakageLimit: number;
 };
 
+/** One air handler with its ducts. */
 export type AirSystem = {
   readonly id: string;
   readonly name: string;
@@ -236,6 +252,7 @@ export type AirSystem = {
   }[];
 };
 
+/** What heats and cools the air of a system. */
 export type Equipment = {
   readonly kind: 'furnace with air conditioner' | 'furnace' | 'heat pump' | 'air conditioner';
   readonly heating?: {
@@ -253,6 +270,7 @@ export type Equipment = {
   };
 };
 
+/** Fan, filter and coil in their cabinet. */
 export type AirHandler = {
   readonly id: string;
   /** Zone or room it stands in. */
@@ -276,11 +294,13 @@ export type AirHandler = {
 /** Δp = drop·(Q/flow)^exponent, 1 ≤ exponent < 3. */
 export type PressureDrop = { readonly drop_Pa: number; readonly flow_m3s: number; readonly exponent: number };
 
+/** Inside size of a duct. */
 export type Section =
   | { readonly shape: 'round'; readonly diameter_m: number }
   | { readonly shape: 'rectangular'; readonly width_m: number; readonly height_m: number }
   | { readonly shape: 'oval'; readonly major_m: number; readonly minor_m: number };
 
+/** A stretch of duct with one section, from where it joins to its far end. */
 export type DuctPart = {
   readonly id: string;
   readonly name: string;
@@ -314,6 +334,7 @@ export type DuctPart = {
   readonly storey: number;
 };
 
+/** Bends, takeoffs and the like on a part. */
 export type Fitting = {
   readonly id: string;
   readonly kind: string;
@@ -327,8 +348,10 @@ export type Fitting = {
   readonly followsSplit?: 'converging' | 'diverging';
 };
 
+/** What kind of place leaks. */
 export type LeakPlace = 'takeoff' | 'joint' | 'seam' | 'boot' | 'plenum' | 'cabinet';
 
+/** A leak to one space, flow = flow25·(Δp / 25 Pa)^exponent at the local static pressure. */
 export type Leak = {
   readonly id: string;
   readonly place: LeakPlace;
@@ -340,6 +363,7 @@ export type Leak = {
   readonly exponent: number;
 };
 
+/** Register or grille at the end of a part. */
 export type Terminal = {
   readonly id: string;
   readonly name: string;

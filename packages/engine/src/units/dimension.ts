@@ -1,5 +1,6 @@
 import { type Unit, unitTables } from './unit-tables.ts';
 
+/** Which units figures are shown in: inch-pound or SI. */
 export type UnitSystem = 'ip' | 'si';
 
 type Table = keyof typeof unitTables;
@@ -23,6 +24,7 @@ const info = <const T extends Table>(
   si: readonly [string, number],
 ): DimensionInfo & { readonly units: T } => ({ units, called, examples, ip, si });
 
+/** Every physical quantity that a job or a figure can hold, with the units it is typed and shown in. */
 export const dimensions = {
   length: info('length', 'a length', ['12 ft 6 in', '3.8 m'], ['ft', 1], ['m', 2]),
   /** A length in the trade's small unit: duct diameters, undercuts. */
@@ -123,6 +125,7 @@ export const dimensions = {
   number: info('number', 'a number', ['0.65', '0.65'], ['', 2], ['', 2]),
 } as const satisfies Record<string, DimensionInfo>;
 
+/** Name of a physical quantity. */
 export type Dimension = keyof typeof dimensions;
 
 /** Names of the units of a dimension, as display writes them. */

@@ -25,6 +25,7 @@ const kelvinPerF = 5 / 9;
 
 const unit = (factor: number, ...spellings: string[]): Unit => ({ factor, spellings });
 
+/** Units by the quantity they measure, each with its factor (and offset) to SI. */
 export const unitTables = {
   length: {
     m: unit(1, 'metre', 'metres', 'meter', 'meters'),
