@@ -1,16 +1,12 @@
-import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { Command, InvalidArgumentError } from 'commander';
+import { buildPage } from '../../../scripts/build-page.mjs';
 import { BadInput } from './bad-input.ts';
 import { readText } from './read-text.ts';
 
 type Options = { readonly json?: true; readonly port: number; readonly browser: boolean };
-
-const root = fileURLToPath(new URL('../../..', import.meta.url));
 
 /** `airledger open`: the workbench on this machine, with a job file in it. */
 export const openCommand = (): Command =>
@@ -50,16 +46,4 @@ const fileOf = async (path: string): Promise<string> => {
   for (const signal of ['SIGINT', 'SIGTERM'] as const)
     process.on(signal, () => rm(folder, { recursive: true, force: true }).finally(() => process.exit()));
   return file;
-};
-
-/** A fresh clone has no built page yet. @throws Error when it cannot be built. */
-const buildPage = (): void => {
-  if (existsSync(join(root, 'apps/web/dist/index.html'))) return;
-  console.error('Building the page ...');
-  const vite = join(root, 'node_modules/vite/bin/vite.js');
-  const { status } = spawnSync(process.execPath, [vite, 'build', '--logLevel', 'warn'], {
-    cwd: join(root, 'apps/web'),
-    stdio: ['ignore', 2, 2],
-  });
-  if (status !== 0) throw new Error('The page could not be built.');
 };

@@ -8,7 +8,7 @@ export type * from './explain/types.ts';
 export { figures } from './figures/figures.ts';
 export type * from './figures/types.ts';
 export type * from './heat/types.ts';
-export { balancedPlaces, buildLedger, closeLedger, closesTo } from './ledger/build-ledger.ts';
+export { buildLedger } from './ledger/build-ledger.ts';
 export type * from './ledger/types.ts';
 export { loadCautions } from './loads/load-cautions.ts';
 export type * from './loads/types.ts';
