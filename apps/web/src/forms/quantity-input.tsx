@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { useWorkbench } from '../state/store.ts';
 import { DraftInput } from './draft-input.tsx';
 import type { InputProps } from './field.tsx';
-import { asValue, typedQuantity, withUnit } from './typed-quantity.ts';
+import { asValue, knownBy, retyped, typedQuantity, withUnit } from './typed-quantity.ts';
 import { useFact, useSmallFormat } from './use-edited-field.ts';
 
 const marks: readonly HowKnown[] = ['measured', 'read off', 'estimated', 'assumed'];
@@ -39,7 +39,7 @@ export const QuantityInput = ({
           aria-invalid={invalid}
           aria-describedby={`${describedBy} ${id}-stands`}
           onDraft={clear}
-          onCommit={(text) => commit(asValue({ ...typed, text: withUnit(text, dimension, units) }))}
+          onCommit={(text) => commit(retyped(typed, withUnit(text, dimension, units)))}
         />
         <span className="field-unit" aria-hidden="true">
           {unit}
@@ -50,7 +50,7 @@ export const QuantityInput = ({
           value={typed.known ?? ''}
           disabled={!isTyped}
           onChange={(event) =>
-            commit(asValue({ ...typed, known: (event.target.value || undefined) as HowKnown | undefined }))
+            commit(knownBy(typed, (event.target.value || undefined) as HowKnown | undefined))
           }
         >
           <option value="">{isTyped ? (fact?.howKnown ?? 'as usual') : 'filled in'}</option>

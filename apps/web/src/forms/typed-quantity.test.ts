@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { setValue } from './set-value.ts';
-import { asValue, typedQuantity, withUnit } from './typed-quantity.ts';
+import { asValue, knownBy, retyped, typedQuantity, withUnit } from './typed-quantity.ts';
 
 test('a bare number gets the unit beside the field, typed text stays as typed', () => {
   expect(withUnit('12', 'length', 'ip')).toBe('12 ft');
@@ -20,6 +20,26 @@ test('a quantity is written no longer than it needs to be', () => {
     text: '0.65',
     known: undefined,
     note: 'guess',
+  });
+});
+
+test('a figure typed anew is no assumption and no longer follows the drawing, but keeps what was said of it', () => {
+  const assumed = { text: '9 per hour', known: 'assumed', note: 'common practice, no source' } as const;
+  expect(retyped(assumed, '13 per hour')).toBe('13 per hour');
+  expect(knownBy(assumed, 'measured')).toEqual({ value: '9 per hour', known: 'measured' });
+  expect(retyped({ text: '18 ft', known: 'estimated', note: 'drawn, with 2 ft of rises' }, '21 ft')).toBe(
+    '21 ft',
+  );
+  const measured = { text: '22 %', known: 'measured', note: 'hangs between trusses' } as const;
+  expect(retyped(measured, '18 %')).toEqual({
+    value: '18 %',
+    known: 'measured',
+    note: 'hangs between trusses',
+  });
+  expect(knownBy(measured, 'estimated')).toEqual({
+    value: '22 %',
+    known: 'estimated',
+    note: 'hangs between trusses',
   });
 });
 

@@ -2,7 +2,7 @@ import type { UnitSystem } from '@airledger/engine';
 import { type Job, valueAt } from '@airledger/job';
 import { countOf } from '../forms/count-of.ts';
 import { optionsOf } from '../forms/references.ts';
-import { asValue, typedQuantity, withUnit } from '../forms/typed-quantity.ts';
+import { retyped, typedQuantity, withUnit } from '../forms/typed-quantity.ts';
 import type { Column } from './table-kinds.ts';
 
 /** What a cell offers while it is typed: names of records, words, names of a table. */
@@ -35,7 +35,7 @@ export const cellValue = (
   const typed = text.trim();
   if (typed === '') return undefined;
   if (kind.kind === 'quantity')
-    return asValue({ ...typedQuantity(valueAt(job, path)), text: withUnit(typed, kind.dimension, units) });
+    return retyped(typedQuantity(valueAt(job, path)), withUnit(typed, kind.dimension, units));
   if (kind.kind === 'count') return countOf(typed);
   if (kind.kind === 'lines') return listOf(valueAt(job, path), typed);
   const lower = typed.toLowerCase();

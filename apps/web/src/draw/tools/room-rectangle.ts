@@ -1,11 +1,21 @@
 import type { PlanPoint } from '@airledger/engine';
-import { addRoom, type Floor, uniqueId } from '@airledger/job';
+import { addRoom, type Floor, type Job, uniqueId } from '@airledger/job';
 import type { Deed, Tool, ToolContext } from '../tool.ts';
 
 /** A room smaller than this either way is a slip of the hand, m. */
 const least_m = 0.3;
 
 export type RectangleState = { readonly corner?: PlanPoint };
+
+/** Id of a room of a use: the first has no number, the next one more than any before it. */
+const idFor = (job: Job, use: string): string => {
+  const stem = use === 'other' ? 'room' : use;
+  const numbers = job.rooms.flatMap(({ id }) => {
+    const found = new RegExp(`^${stem}(?:-(\\d+))?$`).exec(id);
+    return found ? [Number(found[1] ?? 1)] : [];
+  });
+  return uniqueId(job, numbers.length === 0 ? stem : `${stem}-${Math.max(...numbers) + 1}`);
+};
 
 /** Words of a use and the number behind its id: "Bedroom 2". */
 const nameOf = (use: string, id: string): string => {
@@ -16,7 +26,7 @@ const nameOf = (use: string, id: string): string => {
 
 /** A deed that adds a room with this floor, of the use in hand, on the storey in view. */
 export const roomDeed = (floor: Floor, { job, storey, options, writing }: ToolContext): Deed => {
-  const id = uniqueId(job, options.use === 'other' ? 'room' : options.use);
+  const id = idFor(job, options.use);
   const name = nameOf(options.use, id);
   return {
     label: `Draw ${name}`,
