@@ -36,10 +36,11 @@ const emptyBalance = (columns: Columns, fallback: Float64Array): Balance => {
 function addNetwork(balance: Balance, air: Air, flow: DirectedFlow, carried: Carried, perMass: number): void {
   const { columns, on, always } = balance;
   const { width } = columns;
+  const { leaving } = carried;
   const receive = (target: Float64Array, row: number, node: number, weight: number) => {
     for (const e of flow.into[node]!) {
       const rate = weight * flow.mass_kgs[e]!;
-      for (let k = 0; k < width; k++) target[row * width + k]! += rate * carried.leaving[e * width + k]!;
+      for (let k = 0; k < width; k++) target[row * width + k]! += rate * leaving[e * width + k]!;
       target[row * width + row]! -= rate;
     }
   };
@@ -136,84 +137,90 @@ function addExchanges(balance: Balance, terms: Terms, perMass: number, outdoors:
   }
 }
 
-const combined = (balance: Balance, index: number, share: number) =>
-  balance.always[index]! + share * balance.on[index]! + Math.max(0, 1 - share) * balance.off[index]!;
+/** Balances over an hour with a given part of it fan-on: what each place gains, as rows of coefficients over the columns. */
+export type HourBalance = {
+  readonly columns: Columns;
+  readonly rows: Float64Array;
+  readonly fallback: Float64Array;
+};
+
+/** @param share part of the hour in which the fans run (> 1 asks what a larger unit would do). */
+export function balanceOver(balance: Balance, share: number): HourBalance {
+  const { columns, always, on, off, fallback } = balance;
+  const rest = Math.max(0, 1 - share);
+  const rows = new Float64Array(always.length);
+  for (let i = 0; i < rows.length; i++) rows[i] = always[i]! + share * on[i]! + rest * off[i]!;
+  return { columns, rows, fallback };
+}
 
 /**
  * Solves the balances for the unknowns.
- * @param share part of the hour in which the fans run (> 1 asks what a larger unit would do).
  * @param outputs output of each system while the fans run.
- * @param held fixes places at a value instead of balancing them.
+ * @param held values at which the first places are held instead of balanced.
  */
 export function solveBalance(
-  balance: Balance,
-  share: number,
+  balance: HourBalance,
   outputs: readonly number[],
-  held?: ReadonlyMap<number, number>,
+  held: readonly number[] = [],
 ): Float64Array {
-  const { columns, fallback } = balance;
-  const { unknowns: n, width, constant } = columns;
+  const { columns, rows, fallback } = balance;
+  const { unknowns, width, constant } = columns;
+  const first = held.length;
+  const n = unknowns - first;
   const matrix = new Float64Array(n * n);
   const right = new Float64Array(n);
   for (let row = 0; row < n; row++) {
-    const hold = held?.get(row);
-    let largest = 0;
+    const start = (first + row) * width;
+    let known = rows[start + constant]!;
+    for (let s = 0; s < outputs.length; s++) known += outputs[s]! * rows[start + constant + 1 + s]!;
+    let isTouched = false;
+    for (let k = 0; k < first; k++) {
+      const value = rows[start + k]!;
+      known += value * held[k]!;
+      if (value !== 0) isTouched = true;
+    }
     for (let k = 0; k < n; k++) {
-      const value = hold === undefined ? combined(balance, row * width + k, share) : 0;
+      const value = rows[start + first + k]!;
       matrix[row * n + k] = value;
-      largest = Math.max(largest, Math.abs(value));
+      if (value !== 0) isTouched = true;
     }
-    if (largest === 0) {
-      matrix[row * n + row] = 1;
-      right[row] = hold ?? fallback[row]!;
-      continue;
-    }
-    let known = combined(balance, row * width + constant, share);
-    outputs.forEach((output, s) => {
-      known += output * combined(balance, row * width + constant + 1 + s, share);
-    });
     right[row] = -known;
+    if (isTouched) continue;
+    matrix[row * n + row] = 1;
+    right[row] = fallback[first + row]!;
   }
-  return solveDense(matrix, right);
+  const values = new Float64Array(unknowns);
+  values.set(held);
+  values.set(solveDense(matrix, right), first);
+  return values;
 }
 
 /** Whether anything at all carries heat or moisture to or from a place; what is set free where nothing does, stays. */
-export function isIsolated(balance: Balance, row: number, share: number): boolean {
-  const { unknowns, width } = balance.columns;
-  for (let k = 0; k < unknowns; k++) if (combined(balance, row * width + k, share) !== 0) return false;
+export function isIsolated({ columns, rows }: HourBalance, row: number): boolean {
+  const start = row * columns.width;
+  for (let k = 0; k < columns.unknowns; k++) if (rows[start + k] !== 0) return false;
   return true;
 }
 
 /** What a place gains over the hour at given values of the unknowns; zero in balance. */
-export function gain(
-  balance: Balance,
+export const gain = (
+  { columns, rows }: HourBalance,
   row: number,
-  share: number,
   outputs: readonly number[],
   values: Float64Array,
-): number {
-  const { unknowns, width, constant } = balance.columns;
-  let sum = combined(balance, row * width + constant, share);
-  for (let k = 0; k < unknowns; k++) sum += combined(balance, row * width + k, share) * values[k]!;
-  outputs.forEach((output, s) => {
-    sum += output * combined(balance, row * width + constant + 1 + s, share);
-  });
-  return sum;
-}
+): number => evaluate(rows, row, columns, values, outputs);
 
 /** Value of a row of coefficients. */
 export function evaluate(
   rows: Float64Array,
   index: number,
-  columns: Columns,
+  { width, unknowns, constant }: Columns,
   values: Float64Array,
   outputs: readonly number[],
 ): number {
-  const start = index * columns.width;
-  let sum = rows[start + columns.constant]!;
-  for (let k = 0; k < columns.unknowns; k++) sum += rows[start + k]! * values[k]!;
-  outputs.forEach((output, s) => {
-    sum += rows[start + columns.constant + 1 + s]! * output;
-  });
+  const start = index * width;
+  let sum = rows[start + constant]!;
+  for (let k = 0; k < unknowns; k++) sum += rows[start + k]! * values[k]!;
+  for (let s = 0; s < outputs.length; s++) sum += rows[start + constant + 1 + s]! * outputs[s]!;
   return sum;
 }

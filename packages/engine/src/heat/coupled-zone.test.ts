@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Air, AirElement, AirNode } from '../air/types.ts';
-import { evaluate, sensibleBalance, solveBalance } from './balance.ts';
+import { balanceOver, evaluate, sensibleBalance, solveBalance } from './balance.ts';
 import { carry, columnsOf, type Transfer } from './carry.ts';
 import { directFlow } from './directed-flow.ts';
 import type { HeatTerm } from './terms.ts';
@@ -168,7 +168,7 @@ function solve(one: Case) {
     new Float64Array(columns.unknowns),
   );
   const outputs = [one.output_W];
-  const values = solveBalance(balance, one.share, outputs, new Map([[0, one.indoor_C]]));
+  const values = solveBalance(balanceOver(balance, one.share), outputs, [one.indoor_C]);
   const node = (index: number) => evaluate(carried.node, index, columns, values, outputs);
   return {
     attic_C: values[1]!,

@@ -3,7 +3,7 @@ import type { Loads } from '../loads/types.ts';
 import type { ZoneTerms } from '../loads/zone-terms.ts';
 import { specificHeat, standardPressure_Pa } from '../psychrometrics/air-properties.ts';
 import type { AirSystem, Mode, Survey } from '../survey/types.ts';
-import { type Balance, sensibleBalance } from './balance.ts';
+import { type Balance, moistureBalance, sensibleBalance } from './balance.ts';
 import { type Carried, type Columns, carry, columnsOf, type Transfer } from './carry.ts';
 import { type DirectedFlow, directFlow } from './directed-flow.ts';
 import { type Duty, dutiesOf } from './duties.ts';
@@ -22,6 +22,9 @@ export type HouseModel = {
   readonly specificHeat_JkgK: number;
   readonly temperatures: Carried;
   readonly sensible: Balance;
+  /** Humidity through the ducts; the column of a system's output stands for the humidity behind its wet coil. */
+  readonly humidities: Carried;
+  readonly moisture: Balance;
   /** Element in which each system's equipment meets the air: its coil, or the fan when the coil has no element. */
   readonly source: readonly number[];
   /** Systems that answer to one thermostat. */
@@ -83,6 +86,21 @@ export function modelHouse(
     };
   });
   const temperatures = carry(air, flow, columns, transfers, loads.outdoor.temperature_C);
+  // Only cooling makes a coil wet.
+  const moistTransfers = air.elements.map((element, e): Transfer => {
+    if (element.kind === 'ventilator')
+      return recovering(
+        survey,
+        element.of,
+        'latent',
+        columns,
+        air.nodes[flow.upper[e]!]!.kind === 'outdoors',
+      );
+    const s = mode === 'cooling' && flow.mass_kgs[e]! > 0 ? source.indexOf(e) : -1;
+    if (s < 0) return plainTransfer;
+    return { ...plainTransfer, keep: 0, perOutput: 1, output: columns.constant + 1 + s };
+  });
+  const humidities = carry(air, flow, columns, moistTransfers, loads.outdoor.humidityRatio);
   const terms = houseTerms(
     survey,
     mode,
@@ -102,6 +120,15 @@ export function modelHouse(
     loads.outdoor.temperature_C,
     fallback_C,
   );
+  const moisture = moistureBalance(
+    air,
+    flow,
+    columns,
+    humidities,
+    terms,
+    loads.outdoor.humidityRatio,
+    new Float64Array(columns.unknowns).fill(loads.indoor.humidityRatio),
+  );
   const groups = groupByThermostat(survey.systems);
   const duties = dutiesOf(survey, mode, air, flow, columns, groups, temperatures, specificHeat_JkgK);
   return {
@@ -115,6 +142,8 @@ export function modelHouse(
     specificHeat_JkgK,
     temperatures,
     sensible,
+    humidities,
+    moisture,
     source,
     groups,
     duties,
@@ -124,10 +153,10 @@ export function modelHouse(
   };
 }
 
-export const plainTransfer: Transfer = { keep: 1, surroundings: -1, add: 0, perOutput: 0, output: -1 };
+const plainTransfer: Transfer = { keep: 1, surroundings: -1, add: 0, perOutput: 0, output: -1 };
 
 /** Outdoor air that a ventilator brings, moved towards the room it serves by its recovery; stale air leaves as it is. */
-export function recovering(
+function recovering(
   survey: Survey,
   id: string,
   kind: 'sensible' | 'latent',

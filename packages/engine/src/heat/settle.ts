@@ -1,9 +1,9 @@
-import { type Balance, evaluate, gain, isIsolated, moistureBalance, solveBalance } from './balance.ts';
-import { type Carried, carry, type Transfer } from './carry.ts';
+import { balanceOver, evaluate, gain, type HourBalance, isIsolated, solveBalance } from './balance.ts';
+import { type Coil, type Moisture, solveMoisture } from './coil-moisture.ts';
 import { describeState } from './describe-state.ts';
 import { type Action, actionOf } from './equipment-action.ts';
 import { findCalls } from './find-calls.ts';
-import { type HouseModel, plainTransfer, recovering } from './house-model.ts';
+import type { HouseModel } from './house-model.ts';
 import { answer, fullCall } from './staging.ts';
 import type { HeatState, Stored } from './types.ts';
 
@@ -12,10 +12,10 @@ export function settle(house: HouseModel, held: boolean): HeatState {
   const { survey, loads, columns, sensible, set_C } = house;
   const sign = house.mode === 'heating' ? 1 : -1;
   const rooms = survey.rooms.map((room) => columns.place.get(room.id)!);
-  const hold = (value: number) => (held ? new Map(rooms.map((row) => [row, value])) : undefined);
+  // Rooms are the first of the places.
+  const hold = (value: number) => (held ? rooms.map(() => value) : []);
   const heldTemperature = hold(set_C);
   const heldHumidity = hold(loads.indoor.humidityRatio);
-  const nothing = survey.systems.map(() => 0);
 
   // What enters each coil is sought as a fixed point: temperature in K, moisture in g/kg, so that both weigh alike.
   let entering: readonly number[] = survey.systems.flatMap(() => [set_C, 1000 * loads.indoor.humidityRatio]);
@@ -27,11 +27,12 @@ export function settle(house: HouseModel, held: boolean): HeatState {
     );
     const short = (calls: readonly number[], group: number) => {
       const { share, outputs } = spread(house, actions, calls);
-      const values = solveBalance(sensible, share, outputs, heldTemperature);
+      const hour = balanceOver(sensible, share);
+      const values = solveBalance(hour, outputs, heldTemperature);
       if (!held) return sign * (set_C - values[thermostatRow(house, group)]!);
       const { parts, others } = house.duties[group]!;
       let lacking = share * evaluate(others, 0, columns, values, outputs);
-      for (const [row, part] of parts) lacking -= part * gain(sensible, row, share, outputs, values);
+      for (const [row, part] of parts) lacking -= part * gain(hour, row, outputs, values);
       return sign * lacking;
     };
     const limits = house.groups.map((group, g) =>
@@ -44,27 +45,21 @@ export function settle(house: HouseModel, held: boolean): HeatState {
       Math.min(call, overtaxed[g] ? fullCallOf(house.groups[g]!, actions) : call),
     );
     const { share, outputs } = spread(house, actions, calls);
-    const temperature = solveBalance(sensible, share, outputs, heldTemperature);
-
-    const humidityRows = carryHumidity(house, actions, outputs);
-    const fallback = new Float64Array(columns.unknowns).fill(loads.indoor.humidityRatio);
-    const moisture = moistureBalance(
-      house.air,
-      house.flow,
-      columns,
-      humidityRows,
-      house.terms,
-      loads.outdoor.humidityRatio,
-      fallback,
-    );
-    const humidity = solveBalance(moisture, share, nothing, heldHumidity);
+    const hour = balanceOver(sensible, share);
+    const temperature = solveBalance(hour, outputs, heldTemperature);
+    const moistHour = balanceOver(house.moisture, share);
+    const coils = house.mode === 'cooling' ? actions.map((action, s) => coilOf(action, outputs[s]!)) : [];
+    const moisture = solveMoisture(house, moistHour, coils, heldHumidity);
 
     const consequence = survey.systems.flatMap((_, s) => {
       const e = house.source[s]!;
       if (e < 0) return [set_C, 0];
       const node = house.flow.upper[e]!;
-      const enters_C = evaluate(house.temperatures.node, node, columns, temperature, outputs);
-      return [enters_C, 1000 * evaluate(humidityRows.node, node, columns, humidity, nothing)];
+      const { humidity, behindCoils } = moisture;
+      return [
+        evaluate(house.temperatures.node, node, columns, temperature, outputs),
+        1000 * evaluate(house.humidities.node, node, columns, humidity, behindCoils),
+      ];
     });
     if (
       iterations >= mostIterations ||
@@ -80,10 +75,10 @@ export function settle(house: HouseModel, held: boolean): HeatState {
           (_, s) => house.duties[groupOf(house, s)]!.active && overtaxed[groupOf(house, s)]!,
         ),
         temperature,
-        humidity,
-        humidityRows,
-        stored: storedIn(house, sensible, temperature, moisture, humidity, share, outputs),
-        roomGain_W: rooms.map((row) => gain(sensible, row, share, outputs, temperature)),
+        coils,
+        moisture,
+        stored: storedIn(house, hour, temperature, outputs, moistHour, moisture),
+        roomGain_W: rooms.map((row) => gain(hour, row, outputs, temperature)),
       });
     }
     entering = faster(consequence).map((value, k) => (k % 2 === 1 ? Math.max(0, value) : value));
@@ -93,19 +88,15 @@ export function settle(house: HouseModel, held: boolean): HeatState {
 /** Heat and moisture that stay where they are set free, because nothing carries them away: a room not yet drawn in full. */
 function storedIn(
   house: HouseModel,
-  sensible: Balance,
+  hour: HourBalance,
   temperature: Float64Array,
-  moisture: Balance,
-  humidity: Float64Array,
-  share: number,
   outputs: readonly number[],
+  moistHour: HourBalance,
+  { humidity, behindCoils }: Moisture,
 ): Stored[] {
-  const nothing = outputs.map(() => 0);
   return [...house.columns.place].flatMap(([place, row]) => {
-    const sensible_W = isIsolated(sensible, row, share)
-      ? gain(sensible, row, share, outputs, temperature)
-      : 0;
-    const moisture_kgs = isIsolated(moisture, row, share) ? gain(moisture, row, share, nothing, humidity) : 0;
+    const sensible_W = isIsolated(hour, row) ? gain(hour, row, outputs, temperature) : 0;
+    const moisture_kgs = isIsolated(moistHour, row) ? gain(moistHour, row, behindCoils, humidity) : 0;
     return sensible_W === 0 && moisture_kgs === 0 ? [] : [{ place, sensible_W, moisture_kgs }];
   });
 }
@@ -155,21 +146,8 @@ function spread(
   return { share, outputs: answers.map((one) => (share > 0 ? (one.output_W * one.share) / share : 0)) };
 }
 
-/** Moisture through the ducts: only wet coils change it, in the part of the fan-on time in which they are on. */
-function carryHumidity(house: HouseModel, actions: readonly Action[], outputs: readonly number[]): Carried {
-  const transfers = house.air.elements.map((element, e): Transfer => {
-    if (element.kind === 'ventilator')
-      return recovering(
-        house.survey,
-        element.of,
-        'latent',
-        house.columns,
-        house.air.nodes[house.flow.upper[e]!]!.kind === 'outdoors',
-      );
-    const s = house.source.indexOf(e);
-    if (s < 0 || !(house.flow.mass_kgs[e]! > 0) || actions[s]!.base_W === 0) return plainTransfer;
-    const part = Math.min(1, outputs[s]! / actions[s]!.base_W);
-    return { ...plainTransfer, keep: 1 - part * (1 - actions[s]!.keep), add: part * actions[s]!.add };
-  });
-  return carry(house.air, house.flow, house.columns, transfers, house.loads.outdoor.humidityRatio);
+/** A wet coil takes moisture out in the part of the fan-on time in which it is on. */
+function coilOf({ base_W, keep, add }: Action, output_W: number): Coil {
+  const part = base_W === 0 ? 0 : Math.min(1, output_W / base_W);
+  return { keep: 1 - part * (1 - keep), add: part * add };
 }
