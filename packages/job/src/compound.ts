@@ -68,3 +68,18 @@ export const parseSection = remembered((text: string): Section | Problem => {
     ? { shape: 'oval', major_m: Math.max(first, second), minor_m: Math.min(first, second) }
     : { shape: 'rectangular', width_m: first, height_m: second };
 });
+
+/** "2025-07-15 10:15", "2025-07-15T10:15" or "2025-07-15" in a form that sorts by time. */
+export const parseMoment = remembered((text: string): { readonly moment: string } | Problem => {
+  const found = /^(\d{4})-(\d\d)-(\d\d)(?:[ T](\d\d):(\d\d)(?::\d\d)?)?$/.exec(text.trim());
+  if (!found) return { problem: 'is not a day as 2025-07-15' };
+  const [, , month, day, hour = '00', minute = '00'] = found;
+  const possible =
+    within(month!, 1, 12) && within(day!, 1, 31) && within(hour, 0, 23) && within(minute, 0, 59);
+  return possible
+    ? { moment: `${found[1]}-${month}-${day} ${hour}:${minute}` }
+    : { problem: 'is no day of the calendar' };
+});
+
+const within = (digits: string, least: number, most: number): boolean =>
+  Number(digits) >= least && Number(digits) <= most;

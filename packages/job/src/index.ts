@@ -40,6 +40,15 @@ export { jobJsonSchema } from './json-schema.ts';
 export { type MergeClash, type MergedJob, mergeJobs, settleClash } from './merge/merge-jobs.ts';
 export { type QuickStart, quickStart, quickStartProblem } from './quick-start/quick-start.ts';
 export { type ReadJob, readJob } from './read-job.ts';
+export {
+  type Instrument,
+  instrumentOf,
+  instruments,
+  kindRow,
+  type ReadingKindRow,
+  readingKindRows,
+} from './readings/reading-tables.ts';
+export { type ReadReadings, readingsOf } from './readings/readings-of.ts';
 export type {
   Change,
   Job,
@@ -51,6 +60,7 @@ export type {
   State,
 } from './schema/job-schema.ts';
 export { type FileType, fileTypes, type JobFile, type JobPhoto } from './schema/photo-schema.ts';
+export type { JobReading, ReadingKind } from './schema/reading-schema.ts';
 export type { JobUnderlay } from './schema/underlay-schema.ts';
 export { applyState, stateIds } from './states/apply-state.ts';
 export { valueAt } from './states/job-path.ts';

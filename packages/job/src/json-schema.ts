@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { instruments } from './readings/reading-tables.ts';
+import { repairNames } from './repairs/catalogue.ts';
 import { jobSchema } from './schema/job-schema.ts';
 import { assemblies, filters, fittings, materials, stations } from './survey/tables.ts';
 import { howKnownWords } from './typed.ts';
@@ -12,6 +14,8 @@ const tables: Readonly<Record<string, readonly string[]>> = {
   materials: [...materials.values()].map((row) => row.name),
   fittings: [...fittings.values()].map((row) => row.name),
   filters: [...filters.values()].map((row) => row.name),
+  instruments: instruments.map((row) => row.name),
+  repairs: repairNames,
 };
 
 const typed = (value: Json): Json => ({

@@ -4,6 +4,7 @@ import { stateErrors } from './checks/state-errors.ts';
 import { type JobError, jobError, shown } from './job-error.ts';
 import { migrate } from './migrate.ts';
 import { parseJson } from './parse-json.ts';
+import { readingErrors } from './readings/reading-errors.ts';
 import { currentVersion, type Job } from './schema/job-schema.ts';
 
 /** A sound job, or every error found in it. */
@@ -59,6 +60,6 @@ export const readJob = (input: string | object): ReadJob => {
   const version = versionError(value);
   if (version) return { errors: [version] };
   const job = migrate(value);
-  const errors = [...schemaErrors(job), ...houseErrors(job), ...stateErrors(job)];
+  const errors = [...schemaErrors(job), ...houseErrors(job), ...stateErrors(job), ...readingErrors(job)];
   return errors.length === 0 ? { job: job as Job } : { errors };
 };

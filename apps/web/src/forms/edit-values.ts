@@ -1,6 +1,6 @@
 import type { Job, JobError } from '@airledger/job';
 import { uniqueId } from '@airledger/job';
-import { type EditResult, edit } from '../document/document.ts';
+import { type EditResult, edit, editTyped } from '../document/document.ts';
 import { setValue } from './set-value.ts';
 
 /** One field to be typed anew; `undefined` takes it away. */
@@ -21,9 +21,14 @@ export const withEntries = (job: Job, entries: readonly Entry[]): Job =>
     job,
   );
 
-/** Types fields anew in the state in view, as one step; where the job would not read, nothing changes. */
+/**
+ * Types fields anew in the state in view, as one step; where the job would not read, nothing changes. A reading names
+ * its state itself, so it is the same in all of them.
+ */
 export const editValues = (label: string, entries: readonly Entry[]): EditResult =>
-  edit(label, (job) => withEntries(job, entries));
+  (entries.every(({ path }) => path.startsWith('readings/')) ? editTyped : edit)(label, (job) =>
+    withEntries(job, entries),
+  );
 
 /** What is wrong at a field, out of all errors of an edit; of an error elsewhere, where it is. */
 export const errorAt = (errors: readonly JobError[], path: string): string => {

@@ -269,6 +269,44 @@ export const forms = {
       },
     ],
   },
+  reading: {
+    pattern: 'readings/*',
+    title: 'Reading',
+    groups: [
+      {
+        title: 'What is read',
+        fields: ['kind', 'state', ['of', 'Read at'], ['at', 'Place of the probe'], ['to', 'Against']],
+      },
+      {
+        title: 'Value',
+        fields: ['flow', ['points', 'Points of the test'], 'pressure', 'temperature', 'power', 'stage'],
+      },
+      {
+        title: 'How house and ducts stood',
+        fields: [
+          ['setup/fan', 'Fan'],
+          ['setup/registers', 'Registers'],
+          ['setup/except', 'Registers the other way'],
+          ['setup/filter', 'Filter'],
+          ['setup/doors', 'Doors'],
+          ['setup/side', 'Side under test'],
+          ['setup/ductPressure', 'Pressure held in the ducts'],
+          ['setup/housePressure', 'Pressure held in the house'],
+        ],
+      },
+      {
+        title: 'Instrument and weather',
+        fields: [
+          'instrument',
+          'accuracy',
+          ['instrumentAir', 'Air through the instrument'],
+          ['weather/outdoor', 'Outdoor temperature'],
+          ['weather/wind', 'Wind'],
+        ],
+      },
+      { title: 'Who and when', fields: ['by', 'when', 'note'] },
+    ],
+  },
   system: {
     pattern: 'systems/*',
     title: 'System',

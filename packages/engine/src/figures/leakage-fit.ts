@@ -1,14 +1,8 @@
 import { fitLeakage } from '../ducts/leakage-law.ts';
+import { studentT975 } from '../numerics/student-t.ts';
 import { defineFigure } from './define-figure.ts';
 import { FigureError } from './figure-error.ts';
 
-/** 97.5 % points of Student's t for 1 to 30 degrees of freedom (standard table); 1.96 beyond. */
-const studentT = [
-  12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228, 2.201, 2.179, 2.16, 2.145, 2.131,
-  2.12, 2.11, 2.101, 2.093, 2.086, 2.08, 2.074, 2.069, 2.064, 2.06, 2.056, 2.052, 2.048, 2.045, 2.042,
-];
-
-/** `figure leakage-fit`: power law through the points of a leakage test. */
 export const leakageFit = defineFigure({
   name: 'leakage-fit',
   title: 'Leakage law from a test at several pressures',
@@ -35,7 +29,7 @@ export const leakageFit = defineFigure({
         'Repeat the test; look for a slipped hose, wind or a wrong unit.',
       );
     const freedom = point.length - 2;
-    const spread = Math.exp((studentT[freedom - 1] ?? 1.96) * fit.relativeError25);
+    const spread = freedom > 0 ? Math.exp(studentT975(freedom) * fit.relativeError25) : Number.NaN;
     return {
       result: {
         'flow at 25 Pa': { value: fit.flow25_m3s, dimension: 'airflow', digits: 1 },

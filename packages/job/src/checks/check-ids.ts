@@ -35,6 +35,7 @@ export const idErrors = (job: Loose): readonly JobError[] =>
     unique(placed(job, '', 'transfers'), 'transfer path', complain);
     unique(placed(job, '', 'ventilators'), 'ventilator', complain);
     unique(placed(job, '', 'leakageTests'), 'leakage test', complain);
+    unique(placed(job, '', 'readings'), 'reading', complain);
     unique(placed(job, '', 'states'), 'state', complain);
     unique(placed(job, '', 'photos'), 'photo', complain);
     const systems = placed(job, '', 'systems');

@@ -43,3 +43,16 @@ export const stateErrors = (job: unknown): readonly JobError[] => {
   }
   return errors;
 };
+
+/** The house of a state with every change that can be made, the first state when none is named; errors are told elsewhere. */
+export const houseOf = (job: Loose, state: string | undefined): Loose => {
+  const { states: _, ...base } = job;
+  let house: Loose = base;
+  for (const each of recordsAt(job, 'states')) {
+    for (const change of Array.isArray(each.changes) ? each.changes : [])
+      if (isChange(change) && !changeProblem(house, change))
+        house = applyChange(house as unknown as Job, change) as unknown as Loose;
+    if (state === undefined || each.id === state) return house;
+  }
+  return house;
+};

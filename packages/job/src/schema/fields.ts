@@ -1,6 +1,6 @@
 import { type Dimension, dimensions, parseQuantity } from '@airledger/engine';
 import { z } from 'zod';
-import { parseFanPoint, parsePoint, parseSection, parseSize } from '../compound.ts';
+import { parseFanPoint, parseMoment, parsePoint, parseSection, parseSize } from '../compound.ts';
 import { howKnownWords, type Typed } from '../typed.ts';
 
 /** What an issue found by our own checks carries to the error list. */
@@ -168,6 +168,20 @@ export const sectionField = compound(
   },
 );
 
+export const leakPointField = compound(
+  'Airflow at the pressure held, one point of a leakage test.',
+  ['100 cfm at 25 Pa', '47 L/s at 25 Pa'],
+  'an airflow at a pressure',
+  parseFanPoint,
+);
+
+export const momentField = compound(
+  'When it was read.',
+  ['2025-07-15 10:15', '2025-07-15'],
+  'a day, with or without the time',
+  parseMoment,
+);
+
 /** Readable id: lower-case letters, digits and single hyphens. */
 export const id = (help: string) =>
   z
@@ -179,7 +193,7 @@ export const reference = (help: string) => z.string().describe(help);
 export const text = (help: string) => z.string().describe(help);
 /** Name of a row of a table; editors offer them. */
 export const nameFrom = (
-  table: 'stations' | 'assemblies' | 'materials' | 'fittings' | 'filters',
+  table: 'stations' | 'assemblies' | 'materials' | 'fittings' | 'filters' | 'instruments' | 'repairs',
   help: string,
 ) => z.string().describe(help).meta({ names: table });
 export const flag = (help: string) => z.boolean().describe(help);

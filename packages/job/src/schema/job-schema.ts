@@ -14,6 +14,8 @@ import {
   zoneSchema,
 } from './house-schema.ts';
 import { fileSchema, photoSchema } from './photo-schema.ts';
+import { readingSchema } from './reading-schema.ts';
+import { repairPricesSchema } from './repair-prices-schema.ts';
 import { codeSchema, leakageTestSchema, type partSchema, systemSchema } from './system-schema.ts';
 import { underlaySchema } from './underlay-schema.ts';
 
@@ -52,7 +54,14 @@ export const jobSchema = z.strictObject({
   systems: z.array(systemSchema).describe('Heating and cooling systems with their ducts.').optional(),
   ventilators: z.array(ventilatorSchema).optional(),
   leakageTests: z.array(leakageTestSchema).optional(),
+  readings: z
+    .array(readingSchema)
+    .describe('What instruments showed, each in the state of the house that it names.')
+    .optional(),
   code: codeSchema.optional(),
+  repairPrices: repairPricesSchema
+    .describe('Prices of repairs, in place of those of the catalogue.')
+    .optional(),
   photos: z.array(photoSchema).describe('Photos, each with what it shows.').optional(),
   underlays: z.array(underlaySchema).describe('Pictures of plans under the drawing.').optional(),
   files: z

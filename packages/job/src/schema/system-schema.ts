@@ -218,15 +218,18 @@ export const systemSchema = z.strictObject({
     .optional(),
 });
 
+/** How far the house was built when its ducts were tested. */
+export const leakageStages = [
+  'rough-in with air handler',
+  'rough-in without air handler',
+  'after construction',
+  'as found',
+] as const;
+
 export const leakageTestSchema = z.strictObject({
   id: id('Name.'),
   system: reference('System tested.'),
-  stage: z.enum([
-    'rough-in with air handler',
-    'rough-in without air handler',
-    'after construction',
-    'as found',
-  ]),
+  stage: z.enum(leakageStages),
   place: z.enum(['total', 'outdoors']),
   side: z.enum(['both', 'supply', 'return']).optional(),
   flow: quantity('airflow', 'Flow at 25 Pa.', { least: '0 cfm', most: '5000 cfm' }),

@@ -15,6 +15,12 @@ export const changeProblem = (job: unknown, change: Change): ChangeProblem | und
   const path = pathOf(change);
   if (path.startsWith('states') || path.startsWith('schemaVersion'))
     return { value: `"${path}"`, expected: 'a path into the house', remedy: byIds };
+  if (path.split('/')[0] === 'readings')
+    return {
+      value: `"${path}"`,
+      expected: 'a path into the house',
+      remedy: 'A reading names its state itself: change it under "readings".',
+    };
   const broken = brokenAt(job, path);
   if (broken !== undefined)
     return {

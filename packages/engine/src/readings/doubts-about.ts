@@ -1,0 +1,77 @@
+import type { Survey } from '../survey/types.ts';
+import type { UnitSystem } from '../units/dimension.ts';
+import { formatQuantity } from '../units/format-quantity.ts';
+import { crossDoubts } from './cross-doubts.ts';
+import { type Doubt, doubt } from './doubt.ts';
+import { expectedRange } from './expected-range.ts';
+import { subjectDimension, subjectName } from './subject-name.ts';
+import { typedWrong } from './typed-wrong.ts';
+import type { Reading } from './types.ts';
+
+/**
+ * What may be wrong with readings of one state, as they are typed: impossible, unlikely, a wrong unit or sign,
+ * repeated, or against each other. Needs no calibration, so it answers at once; every reading is kept.
+ * @param units of the messages
+ */
+export function doubtsAbout(
+  readings: readonly Reading[],
+  survey: Survey,
+  units: UnitSystem,
+): readonly Doubt[] {
+  const single = readings.flatMap((reading) => ownDoubt(reading, survey, units) ?? []);
+  // What is doubted by itself is not held against others.
+  const doubted = new Set(single.filter(({ kind }) => kind !== 'unlikely').map(({ readings: [id] }) => id));
+  return [
+    ...single,
+    ...crossDoubts(
+      readings.filter(({ id }) => !doubted.has(id)),
+      survey,
+      units,
+    ),
+  ];
+}
+
+function ownDoubt(reading: Reading, survey: Survey, units: UnitSystem): Doubt | undefined {
+  const { id, subject, value, accuracy } = reading;
+  const range = expectedRange(survey, reading);
+  if (!range) return undefined;
+  const dimension = subjectDimension(subject);
+  const show = (si: number) => shown(si, dimension, units);
+  const place = subjectName(survey, subject);
+  const outside = ([least, most]: readonly [number, number], slack: number) =>
+    value < least - slack || value > most + slack;
+  const isImpossible = outside(range.possible, 3 * accuracy);
+  if (!isImpossible && !outside(range.likely, accuracy)) return undefined;
+  const [least, most] = isImpossible ? range.possible : range.likely;
+  const expected = `${show(least)} to ${show(most)}`;
+  const slip = typedWrong(value, dimension, range);
+  if (slip)
+    return doubt(
+      slip.kind,
+      [id],
+      place,
+      show(value),
+      expected,
+      `Then it would be ${show(slip.meant)}: ${slip.words}. Check, and type it anew.`,
+    );
+  return doubt(
+    isImpossible ? 'impossible' : 'unlikely',
+    [id],
+    place,
+    show(value),
+    expected,
+    isImpossible
+      ? 'Read it again; look at unit, range, hose and place.'
+      : 'Read it again to be sure; it is used as it stands.',
+  );
+}
+
+/** A value in the units asked for; small pressures in Pa, as gauges show them. */
+export const shown = (
+  si: number,
+  dimension: ReturnType<typeof subjectDimension>,
+  units: UnitSystem,
+): string =>
+  dimension === 'pressure' && units === 'ip' && Math.abs(si) < 25
+    ? formatQuantity(si, dimension, 'si')
+    : formatQuantity(si, dimension, units);

@@ -1,0 +1,26 @@
+import type { TestSetup } from '@airledger/engine/readings/types';
+import type { JobReading } from '../schema/reading-schema.ts';
+import { kindRow } from './reading-tables.ts';
+import { typedValue } from './reading-values.ts';
+
+/** How house and ducts stood for a reading, with what is usual for its kind where the sheet is silent. */
+export const setupOf = (reading: JobReading): TestSetup => {
+  const { usual } = kindRow(reading.kind);
+  const typed = reading.setup ?? {};
+  // Leakage to outdoors is read with the house held at the pressure of the ducts.
+  const heldWithDucts = reading.kind === 'duct leakage' && reading.to === 'outdoors';
+  const duct = typedValue(typed.ductPressure ?? usual.ductPressure, 'pressure')?.value;
+  const house =
+    typedValue(typed.housePressure ?? usual.housePressure, 'pressure')?.value ??
+    (heldWithDucts ? duct : undefined);
+  return {
+    fan: typed.fan ?? usual.fan,
+    doors: typed.doors ?? usual.doors,
+    registers: typed.registers ?? usual.registers,
+    ...(typed.except && typed.except.length > 0 && { except: typed.except }),
+    filter: typed.filter ?? usual.filter,
+    side: typed.side ?? usual.side,
+    ...(duct !== undefined && { ductPressure_Pa: duct }),
+    ...(house !== undefined && { housePressure_Pa: house }),
+  };
+};
