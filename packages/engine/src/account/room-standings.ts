@@ -1,7 +1,8 @@
 import type { Air } from '../air/types.ts';
-import type { Heat, HeatState } from '../heat/types.ts';
+import type { Heat } from '../heat/types.ts';
 import type { Loads } from '../loads/types.ts';
 import type { Survey } from '../survey/types.ts';
+import { blowingRegisters, broughtHeat_W, type Register } from './registers.ts';
 import { findDestinations, traceLosses } from './trace-losses.ts';
 import type { PathLoss, RoomStanding } from './types.ts';
 
@@ -18,10 +19,12 @@ export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat
   const set_C = loads.indoor.temperature_C;
   const sign = heat.mode === 'heating' ? 1 : -1;
   const losses = traceLosses(survey, air, heat, heat.atSetPoint, destinations, set_C);
-  const supplies = survey.rooms.map((room) => suppliesOf(air, heat, room.id));
+  const registers = blowingRegisters(air, heat);
+  const supplies = survey.rooms.map(({ id }) => registers.filter(({ room }) => room === id));
+  const pressureOf = spacePressures(air);
   const forced_W = survey.rooms.map(
     (room, r) =>
-      broughtAtSetPoint_W(air, heat, room.id) +
+      broughtHeat_W(heat, heat.atSetPoint, supplies[r]!) +
       // Outdoor air that a ventilator brings through the ducts is work for the room, not a loss on the way.
       lost_W(losses[r]!, (cause) => cause === 'ventilation') -
       sign * heat.atSetPoint.roomGain_W[r]! -
@@ -48,8 +51,8 @@ export function roomStandings(survey: Survey, loads: Loads, air: Air, heat: Heat
       ...(mass > 0 ? { arrives_C: warmth / mass } : {}),
       predicted_C: heat.floating.temperature_C[room.id]!,
       setPoint_C: set_C,
-      pressure_Pa: pressureOf(air, room.id),
-      pressureToHall_Pa: worstDoorPressure(survey, air, room.id),
+      pressure_Pa: pressureOf(room.id),
+      pressureToHall_Pa: worstDoorPressure(survey, pressureOf, room.id),
       losses: [...losses[r]!, ...(main ? pathDrops(air, heat, main.element) : [])],
     };
   });
@@ -60,29 +63,12 @@ const loadOf = (loads: Loads, room: string) => loads.rooms.find((one) => one.roo
 const lost_W = (losses: readonly PathLoss[], counts: (cause: PathLoss['cause']) => boolean) =>
   losses.reduce((sum, loss) => sum + (counts(loss.cause) ? loss.sensible_W : 0), 0);
 
-type Supply = { readonly element: number; readonly system: string; readonly mass_kgs: number };
-
-/** Registers that blow into a room. */
-function suppliesOf(air: Air, heat: Heat, room: string): Supply[] {
-  return air.elements.flatMap((element, e) => {
-    const into = air.nodes[heat.flow.lower[e]!]!;
-    const mass_kgs = heat.flow.mass_kgs[e]!;
-    const blows =
-      element.kind === 'terminal' &&
-      element.side === 'supply' &&
-      into.kind === 'room' &&
-      into.id === room &&
-      mass_kgs > 0;
-    return blows ? [{ element: e, system: element.system!, mass_kgs }] : [];
-  });
-}
-
 function neededAirflow(
   survey: Survey,
   loads: Loads,
   losses: readonly (readonly PathLoss[])[],
   forced_W: readonly number[],
-  supplies: readonly (readonly Supply[])[],
+  supplies: readonly (readonly Register[])[],
 ): number[] {
   const typed = survey.rooms.map((room) => room.designAirflow_m3s?.[loads.mode]);
   const needed = typed.map((airflow) => airflow ?? 0);
@@ -90,7 +76,7 @@ function neededAirflow(
     /** This system's part of a room: its part of the air that the room gets. */
     const parts = survey.rooms.map((room, r) => {
       if (!system.parts.some((part) => part.side === 'supply' && part.terminal?.room === room.id)) return 0;
-      const sum = (counted: readonly Supply[]) =>
+      const sum = (counted: readonly Register[]) =>
         counted.reduce((total, supply) => total + supply.mass_kgs, 0);
       const total = sum(supplies[r]!);
       return total > 0 ? sum(supplies[r]!.filter((supply) => supply.system === system.id)) / total : 1;
@@ -111,89 +97,65 @@ function neededAirflow(
   return needed;
 }
 
-const nodeOf = (air: Air, id: string) =>
-  air.nodes.findIndex((node) => node.kind !== 'duct' && node.id === id);
-const pressureOf = (air: Air, id: string) => air.solution.pressure_Pa[nodeOf(air, id)]!;
+type PressureOf = (space: string) => number;
+
+/** Pressure of rooms, zones and outdoors by id, Pa. */
+function spacePressures({ nodes, solution }: Air): PressureOf {
+  const pressures = new Map<string, number>();
+  nodes.forEach(({ kind, id }, node) => {
+    if (kind !== 'duct') pressures.set(id, solution.pressure_Pa[node]!);
+  });
+  return (space) => pressures.get(space)!;
+}
 
 /** Largest pressure of a room over the spaces behind its doors, with its sign; 0 for a room without doors. */
-function worstDoorPressure(survey: Survey, air: Air, room: string): number {
+function worstDoorPressure(survey: Survey, pressureOf: PressureOf, room: string): number {
   let worst = 0;
   for (const { between } of [...survey.doors, ...survey.transfers]) {
     if (!between.includes(room)) continue;
     const other = between[0] === room ? between[1] : between[0];
-    const over = pressureOf(air, room) - pressureOf(air, other);
+    const over = pressureOf(room) - pressureOf(other);
     if (Math.abs(over) > Math.abs(worst)) worst = over;
   }
   return worst;
 }
 
 /** Total pressure spent on the way from the air handler to one register, part by part. */
-function pathDrops(air: Air, heat: Heat, register: number): PathLoss[] {
-  const { flow } = heat;
-  const drops: PathLoss[] = [];
-  let e: number | undefined = register;
-  for (let steps = 0; e !== undefined && steps < air.elements.length; steps++) {
-    const element = air.elements[e]!;
-    if (
-      element.side !== 'supply' ||
-      element.kind === 'fan' ||
-      element.kind === 'coil' ||
-      element.kind === 'filter'
-    )
-      break;
-    const cause =
-      element.kind === 'terminal' ? 'register' : element.kind === 'damper' ? 'damper' : 'friction';
+function pathDrops(air: Air, { flow }: Heat, register: number): PathLoss[] {
+  const way: number[] = [];
+  for (let e: number | undefined = register; e !== undefined && way.length < air.elements.length; ) {
+    const { kind, side } = air.elements[e]!;
+    if (side !== 'supply' || kind === 'fan' || kind === 'coil' || kind === 'filter') break;
+    way.push(e);
+    e = mainFeeder(air, flow, flow.upper[e]!);
+  }
+  const drops = new Map<string, { -readonly [K in keyof PathLoss]: PathLoss[K] }>();
+  for (const e of way.reverse()) {
+    const { kind, of: part, system } = air.elements[e]!;
+    const cause = kind === 'terminal' ? 'register' : kind === 'damper' ? 'damper' : 'friction';
     const drop_Pa = air.solution.pressure_Pa[flow.upper[e]!]! - air.solution.pressure_Pa[flow.lower[e]!]!;
-    drops.unshift({
-      system: element.system!,
-      part: element.of,
-      what: cause === 'friction' ? 'friction and fittings' : cause,
-      cause,
-      air_m3s: 0,
-      sensible_W: 0,
-      drop_Pa,
-    });
-    const feeders: readonly number[] = flow.into[flow.upper[e]!]!.filter(
-      (one) => air.elements[one]!.kind !== 'leak',
-    );
-    e = feeders.toSorted((a, b) => flow.mass_kgs[b]! - flow.mass_kgs[a]!)[0];
+    const key = `${part}|${cause}`;
+    const same = drops.get(key);
+    if (same) same.drop_Pa += drop_Pa;
+    else
+      drops.set(key, {
+        system: system!,
+        part,
+        what: cause === 'friction' ? 'friction and fittings' : cause,
+        cause,
+        air_m3s: 0,
+        sensible_W: 0,
+        drop_Pa,
+      });
   }
-  return mergeByPart(drops);
+  return [...drops.values()];
 }
 
-function mergeByPart(drops: readonly PathLoss[]): PathLoss[] {
-  const merged = new Map<string, PathLoss>();
-  for (const drop of drops) {
-    const key = `${drop.part}|${drop.cause}`;
-    const same = merged.get(key);
-    merged.set(key, same ? { ...same, drop_Pa: same.drop_Pa + drop.drop_Pa } : drop);
-  }
-  return [...merged.values()];
+/** Of what brings air to a node, leaks aside, the element that brings most. */
+function mainFeeder(air: Air, flow: Heat['flow'], node: number): number | undefined {
+  let main: number | undefined;
+  for (const e of flow.into[node]!)
+    if (air.elements[e]!.kind !== 'leak' && (main === undefined || flow.mass_kgs[e]! > flow.mass_kgs[main]!))
+      main = e;
+  return main;
 }
-
-/** Heat that registers bring into rooms, W, counted from each room's own temperature; positive helps. */
-export function broughtHeat_W(
-  air: Air,
-  heat: Heat,
-  state: HeatState,
-  counts: (system: string, room: string) => boolean,
-): number {
-  const sign = heat.mode === 'heating' ? 1 : -1;
-  let sum = 0;
-  air.elements.forEach((element, e) => {
-    const into = air.nodes[heat.flow.lower[e]!]!;
-    if (
-      element.kind !== 'terminal' ||
-      element.side !== 'supply' ||
-      into.kind !== 'room' ||
-      !counts(element.system!, into.id)
-    )
-      return;
-    const rate = heat.flow.mass_kgs[e]! * heat.specificHeat_JkgK;
-    sum += sign * state.share * rate * (state.leavingTemperature_C[e]! - state.temperature_C[into.id]!);
-  });
-  return sum;
-}
-
-const broughtAtSetPoint_W = (air: Air, heat: Heat, room: string) =>
-  broughtHeat_W(air, heat, heat.atSetPoint, (_, into) => into === room);

@@ -1,18 +1,20 @@
 import type { Air } from '../air/types.ts';
 import type { Heat } from '../heat/types.ts';
 import type { AirSystem, Survey } from '../survey/types.ts';
-import { broughtHeat_W } from './room-standings.ts';
+import { blowingRegisters, broughtHeat_W } from './registers.ts';
 import type { SystemStanding } from './types.ts';
 
 /** How each system stands: air moved and lost, pressure against its rating, heat that arrives. */
 export function systemStandings(survey: Survey, air: Air, heat: Heat): SystemStanding[] {
+  const registers = blowingRegisters(air, heat);
   return survey.systems.map((system, s): SystemStanding => {
     const flows = air.systems[s]!;
     const state = heat.floating.systems[s]!;
     const leaks = operatingLeaks(survey, air, system.id);
     const given_W = heat.floating.share * ((heat.mode === 'heating' ? 1 : -1) * state.output_W);
     const fan_W = heat.floating.share * heat.fanPower_W[s]!;
-    const arrived_W = broughtHeat_W(air, heat, heat.floating, (id) => id === system.id);
+    const own = registers.filter((register) => register.system === system.id);
+    const arrived_W = broughtHeat_W(heat, heat.floating, own);
     return {
       system: system.id,
       name: system.name,

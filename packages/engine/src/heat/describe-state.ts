@@ -1,5 +1,5 @@
 import { evaluate } from './balance.ts';
-import type { Coil, Moisture } from './coil-moisture.ts';
+import type { Moisture } from './coil-moisture.ts';
 import type { Action } from './equipment-action.ts';
 import type { HouseModel } from './house-model.ts';
 import type { HeatState, Stored, SystemHeat } from './types.ts';
@@ -13,8 +13,6 @@ export type Settled = {
   readonly calls: readonly number[];
   readonly short: readonly boolean[];
   readonly temperature: Float64Array;
-  /** What each coil does to moisture; empty where none can be wet. */
-  readonly coils: readonly Coil[];
   readonly moisture: Moisture;
   readonly stored: readonly Stored[];
   readonly roomGain_W: readonly number[];
@@ -24,7 +22,7 @@ export type Settled = {
 export function describeState(house: HouseModel, settled: Settled): HeatState {
   const { survey, columns, temperatures, humidities, flow, air } = house;
   const { temperature, outputs } = settled;
-  const { humidity, behindCoils } = settled.moisture;
+  const { humidity, setFree_kgs } = settled.moisture;
   const valuesOf = (rows: Float64Array, values: Float64Array, of: readonly number[]) => {
     const found = new Float64Array(rows.length / columns.width);
     for (let i = 0; i < found.length; i++) found[i] = evaluate(rows, i, columns, values, of);
@@ -34,16 +32,14 @@ export function describeState(house: HouseModel, settled: Settled): HeatState {
     Object.fromEntries([...columns.place].map(([id, row]) => [id, values[row]!]));
   const nodeTemperature_C = valuesOf(temperatures.node, temperature, outputs);
   const leavingTemperature_C = valuesOf(temperatures.leaving, temperature, outputs);
-  const nodeHumidityRatio = valuesOf(humidities.node, humidity, behindCoils);
-  const leavingHumidityRatio = valuesOf(humidities.leaving, humidity, behindCoils);
+  const nodeHumidityRatio = valuesOf(humidities.node, humidity, setFree_kgs);
+  const leavingHumidityRatio = valuesOf(humidities.leaving, humidity, setFree_kgs);
   const systems = survey.systems.map((system, s): SystemHeat => {
     const e = house.source[s]!;
     const action = settled.actions[s]!;
     const call = settled.calls[s]!;
     const moves = e >= 0 && flow.mass_kgs[e]! > 0;
     const at = air.systems[s]!;
-    const coil = settled.coils[s];
-    const isWet = moves && coil !== undefined && (coil.keep !== 1 || coil.add !== 0);
     return {
       system: system.id,
       runFraction: Math.min(1, call),
@@ -52,9 +48,7 @@ export function describeState(house: HouseModel, settled: Settled): HeatState {
       baseOutput_W: action.base_W,
       supplementaryOutput_W: action.supplementary_W,
       output_W: outputs[s]!,
-      moisture_kgs: isWet
-        ? flow.mass_kgs[e]! * (nodeHumidityRatio[flow.upper[e]!]! - leavingHumidityRatio[e]!)
-        : 0,
+      moisture_kgs: Math.max(0, -setFree_kgs[s]!),
       // Air that stands still in a cabinet has no temperature of its own.
       returnTemperature_C: moves ? nodeTemperature_C[at.returning]! : house.set_C,
       supplyTemperature_C: moves ? nodeTemperature_C[at.leaving]! : house.set_C,

@@ -22,7 +22,7 @@ export type HouseModel = {
   readonly specificHeat_JkgK: number;
   readonly temperatures: Carried;
   readonly sensible: Balance;
-  /** Humidity through the ducts; the column of a system's output stands for the humidity behind its wet coil. */
+  /** Humidity through the ducts; here the column of a system's output is the moisture that its coil sets free, kg/s. */
   readonly humidities: Carried;
   readonly moisture: Balance;
   /** Element in which each system's equipment meets the air: its coil, or the fan when the coil has no element. */
@@ -86,7 +86,6 @@ export function modelHouse(
     };
   });
   const temperatures = carry(air, flow, columns, transfers, loads.outdoor.temperature_C);
-  // Only cooling makes a coil wet.
   const moistTransfers = air.elements.map((element, e): Transfer => {
     if (element.kind === 'ventilator')
       return recovering(
@@ -96,9 +95,10 @@ export function modelHouse(
         columns,
         air.nodes[flow.upper[e]!]!.kind === 'outdoors',
       );
-    const s = mode === 'cooling' && flow.mass_kgs[e]! > 0 ? source.indexOf(e) : -1;
-    if (s < 0) return plainTransfer;
-    return { ...plainTransfer, keep: 0, perOutput: 1, output: columns.constant + 1 + s };
+    const s = source.indexOf(e);
+    const mass_kgs = flow.mass_kgs[e]!;
+    if (s < 0 || !(mass_kgs > 0)) return plainTransfer;
+    return { ...plainTransfer, perOutput: 1 / mass_kgs, output: columns.constant + 1 + s };
   });
   const humidities = carry(air, flow, columns, moistTransfers, loads.outdoor.humidityRatio);
   const terms = houseTerms(
@@ -153,10 +153,10 @@ export function modelHouse(
   };
 }
 
-const plainTransfer: Transfer = { keep: 1, surroundings: -1, add: 0, perOutput: 0, output: -1 };
+export const plainTransfer: Transfer = { keep: 1, surroundings: -1, add: 0, perOutput: 0, output: -1 };
 
 /** Outdoor air that a ventilator brings, moved towards the room it serves by its recovery; stale air leaves as it is. */
-function recovering(
+export function recovering(
   survey: Survey,
   id: string,
   kind: 'sensible' | 'latent',

@@ -48,17 +48,17 @@ export function settle(house: HouseModel, held: boolean): HeatState {
     const hour = balanceOver(sensible, share);
     const temperature = solveBalance(hour, outputs, heldTemperature);
     const moistHour = balanceOver(house.moisture, share);
-    const coils = house.mode === 'cooling' ? actions.map((action, s) => coilOf(action, outputs[s]!)) : [];
+    const coils = actions.map((action, s) => coilOf(action, outputs[s]!));
     const moisture = solveMoisture(house, moistHour, coils, heldHumidity);
 
     const consequence = survey.systems.flatMap((_, s) => {
       const e = house.source[s]!;
       if (e < 0) return [set_C, 0];
       const node = house.flow.upper[e]!;
-      const { humidity, behindCoils } = moisture;
+      const { humidity, setFree_kgs } = moisture;
       return [
         evaluate(house.temperatures.node, node, columns, temperature, outputs),
-        1000 * evaluate(house.humidities.node, node, columns, humidity, behindCoils),
+        1000 * evaluate(house.humidities.node, node, columns, humidity, setFree_kgs),
       ];
     });
     if (
@@ -75,7 +75,6 @@ export function settle(house: HouseModel, held: boolean): HeatState {
           (_, s) => house.duties[groupOf(house, s)]!.active && overtaxed[groupOf(house, s)]!,
         ),
         temperature,
-        coils,
         moisture,
         stored: storedIn(house, hour, temperature, outputs, moistHour, moisture),
         roomGain_W: rooms.map((row) => gain(hour, row, outputs, temperature)),
@@ -92,11 +91,11 @@ function storedIn(
   temperature: Float64Array,
   outputs: readonly number[],
   moistHour: HourBalance,
-  { humidity, behindCoils }: Moisture,
+  { humidity, setFree_kgs }: Moisture,
 ): Stored[] {
   return [...house.columns.place].flatMap(([place, row]) => {
     const sensible_W = isIsolated(hour, row) ? gain(hour, row, outputs, temperature) : 0;
-    const moisture_kgs = isIsolated(moistHour, row) ? gain(moistHour, row, behindCoils, humidity) : 0;
+    const moisture_kgs = isIsolated(moistHour, row) ? gain(moistHour, row, setFree_kgs, humidity) : 0;
     return sensible_W === 0 && moisture_kgs === 0 ? [] : [{ place, sensible_W, moisture_kgs }];
   });
 }

@@ -5,22 +5,12 @@ import { tradeLimit } from './trade-limit.ts';
 import type { Check } from './types.ts';
 import { atMost } from './verdict.ts';
 
-type Speed = { readonly limit: string; readonly name: string; readonly velocity_ms: number };
+type Speed = { readonly name: string; readonly velocity_ms: number };
 
 /** Air speeds of a system in ducts and at faces, the worst of each kind in either mode, against trade limits. */
 export function airVelocity(system: AirSystem, accounts: readonly Account[]): readonly Check[] {
-  const speeds = accounts.flatMap((account) => speedsOf(system, account));
-  const kinds = [...new Set(speeds.map(({ limit }) => limit))];
-  return [
-    ...kinds.map((kind) =>
-      judge(
-        system,
-        kind,
-        speeds.filter(({ limit }) => limit === kind),
-      ),
-    ),
-    ...cabinetFilter(system),
-  ];
+  const speeds = speedsOf(system, accounts);
+  return [...[...speeds].map(([kind, own]) => judge(system, kind, own)), ...cabinetFilter(system)];
 }
 
 function judge(system: AirSystem, kind: string, speeds: readonly Speed[]): Check {
@@ -48,27 +38,40 @@ function judge(system: AirSystem, kind: string, speeds: readonly Speed[]): Check
   };
 }
 
-function speedsOf(system: AirSystem, { air }: Account): readonly Speed[] {
-  const parts = new Map(system.parts.map((part) => [part.id, part]));
-  return air.elements.flatMap((element, index) => {
-    const part = element.system === system.id ? parts.get(element.of) : undefined;
-    if (!part) return [];
-    const flow_m3s = Math.abs(air.solution.flow_m3s[index]!);
-    if (element.kind === 'duct') {
-      const limit = ductLimit(part);
-      return limit
-        ? [{ limit, name: part.name, velocity_ms: flow_m3s / sectionGeometry(part.section).area_m2 }]
-        : [];
-    }
-    return element.kind === 'terminal' ? faceSpeeds(part, flow_m3s) : [];
-  });
-}
-
-function faceSpeeds({ terminal }: DuctPart, flow_m3s: number): readonly Speed[] {
-  if (!terminal) return [];
-  const speed = { name: terminal.name, velocity_ms: flow_m3s / terminal.faceArea_m2 };
-  const face = { ...speed, limit: terminal.kind === 'register' ? 'register-velocity' : 'grille-velocity' };
-  return terminal.filter ? [face, { ...speed, limit: 'filter-velocity' }] : [face];
+/** Speeds by the limit that they are held against. */
+function speedsOf(system: AirSystem, accounts: readonly Account[]): ReadonlyMap<string, readonly Speed[]> {
+  const parts = new Map(
+    system.parts.map((part) => [
+      part.id,
+      { part, limit: ductLimit(part), area_m2: sectionGeometry(part.section).area_m2 },
+    ]),
+  );
+  const speeds = new Map<string, Speed[]>();
+  const add = (limit: string, name: string, velocity_ms: number) => {
+    const known = speeds.get(limit);
+    if (known) known.push({ name, velocity_ms });
+    else speeds.set(limit, [{ name, velocity_ms }]);
+  };
+  for (const { air } of accounts)
+    air.elements.forEach((element, index) => {
+      const own = element.system === system.id ? parts.get(element.of) : undefined;
+      if (!own) return;
+      const { part, limit, area_m2 } = own;
+      const { terminal } = part;
+      const flow_m3s = Math.abs(air.solution.flow_m3s[index]!);
+      if (element.kind === 'duct') {
+        if (limit) add(limit, part.name, flow_m3s / area_m2);
+      } else if (element.kind === 'terminal' && terminal) {
+        const velocity_ms = flow_m3s / terminal.faceArea_m2;
+        add(
+          terminal.kind === 'register' ? 'register-velocity' : 'grille-velocity',
+          terminal.name,
+          velocity_ms,
+        );
+        if (terminal.filter) add('filter-velocity', terminal.name, velocity_ms);
+      }
+    });
+  return speeds;
 }
 
 function ductLimit({ side, role, flexible }: DuctPart): string | undefined {

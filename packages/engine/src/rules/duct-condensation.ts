@@ -17,9 +17,10 @@ import { atLeast, undecided } from './verdict.ts';
  */
 export function ductCondensation(survey: Survey, system: AirSystem, cooling: Account): readonly Check[] {
   const parts = system.parts.filter((part) => part.side === 'supply' && !isInside(survey, part.zone));
+  const coldest = coldestAir(cooling, system.id);
   const rows = parts.flatMap((part) => {
     const humidityRatio = cooling.heat.floating.humidityRatio[part.zone];
-    const coldest_C = coldestAir(cooling, system.id, part.id);
+    const coldest_C = coldest.get(part.id);
     if (humidityRatio === undefined || coldest_C === undefined) return [];
     const dew_C = dewPoint(humidityRatio, standardPressure_Pa(survey.site.elevation_m));
     const mild_C = survey.site.coolingDryBulb_C - survey.site.dailyRange_K / 2;
@@ -72,13 +73,17 @@ export function ductCondensation(survey: Survey, system: AirSystem, cooling: Acc
 const finite = (verdict: ReturnType<typeof atLeast>) =>
   Number.isFinite(verdict.limit) ? verdict : { ...verdict, limit: undefined, margin: undefined };
 
-function coldestAir({ air, heat }: Account, system: string, part: string): number | undefined {
-  const temperatures = air.elements.flatMap((element, index) =>
-    element.kind === 'duct' && element.system === system && element.of === part
-      ? [heat.floating.leavingTemperature_C[index]!, heat.floating.nodeTemperature_C[element.from]!]
-      : [],
-  );
-  return temperatures.length > 0 ? Math.min(...temperatures) : undefined;
+/** Temperature of the coldest air in each part of a system, °C. */
+function coldestAir({ air, heat }: Account, system: string): ReadonlyMap<string, number> {
+  const { leavingTemperature_C, nodeTemperature_C } = heat.floating;
+  const coldest_C = new Map<string, number>();
+  air.elements.forEach((element, index) => {
+    if (element.kind !== 'duct' || element.system !== system) return;
+    const { of, from } = element;
+    const own_C = Math.min(leavingTemperature_C[index]!, nodeTemperature_C[from]!);
+    coldest_C.set(of, Math.min(own_C, coldest_C.get(of) ?? own_C));
+  });
+  return coldest_C;
 }
 
 /** Labelled insulation as it counts at its outside surface: r₂·ln(r₂/r₁)/k on round duct, the label on flat sides. */

@@ -96,18 +96,22 @@ function insulationChecks(
   const groups = new Map<string, { demand: Demand; parts: DuctPart[] }>();
   for (const part of parts) {
     const demand = demandOf(part);
-    const label = toLabel(demand.resistance_m2KW);
-    const key = `${demand.place} ${part.side} r${label}`.toLowerCase().replace(/[^a-z0-9.]+/g, '-');
+    const key = `${demand.place} ${part.side} ${demand.resistance_m2KW}`;
     const found = groups.get(key);
     if (found) found.parts.push(part);
     else groups.set(key, { demand, parts: [part] });
   }
-  return [...groups].map(([key, each]) => ({
-    id: `${group}-insulation-${system.id}-${key}`,
-    group,
-    title: `Insulation of ${each.parts[0]!.side} ducts, ${each.demand.place}`,
-    ...judge(survey, system, each.parts, each.demand),
-  }));
+  return [...groups.values()].map((each) => {
+    const { place, resistance_m2KW } = each.demand;
+    const { side } = each.parts[0]!;
+    const words = `${place} ${side} r${toLabel(resistance_m2KW)}`.toLowerCase();
+    return {
+      id: `${group}-insulation-${system.id}-${words.replace(/[^a-z0-9.]+/g, '-')}`,
+      group,
+      title: `Insulation of ${side} ducts, ${place}`,
+      ...judge(survey, system, each.parts, each.demand),
+    };
+  });
 }
 
 const toLabel = (resistance_m2KW: number): string =>

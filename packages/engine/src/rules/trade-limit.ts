@@ -14,15 +14,22 @@ export type TradeLimit = {
 
 type TradeLimitFile = Omit<TradeLimit, 'least'> & { least?: number; dimension: Dimension; unit: string };
 
-/** The limit of trade practice with that id, in SI. Throws on an id that is not in the data. */
-export function tradeLimit(id: string): TradeLimit {
-  const row = (trade.limits as readonly TradeLimitFile[]).find((limit) => limit.id === id);
-  if (!row) throw new RangeError(`no trade limit called ${id}`);
-  const { least, most, recommended, dimension, unit, title, source } = row;
+function load({ id, title, source, least, most, recommended, dimension, unit }: TradeLimitFile): TradeLimit {
   // Units in the data file are words to the compiler; a test reads every row.
   const si = (value: number | undefined) =>
     value === undefined ? undefined : toSi(dimension, value, unit as never);
   return { id, title, source, least: si(least), most: si(most), recommended: si(recommended) };
+}
+
+const limits: ReadonlyMap<string, TradeLimit> = new Map(
+  (trade.limits as readonly TradeLimitFile[]).map((row) => [row.id, load(row)]),
+);
+
+/** The limit of trade practice with that id, in SI. Throws on an id that is not in the data. */
+export function tradeLimit(id: string): TradeLimit {
+  const limit = limits.get(id);
+  if (!limit) throw new RangeError(`no trade limit called ${id}`);
+  return limit;
 }
 
 /** Sayings of the trade that tie two measures together, each with its source. */
