@@ -1,66 +1,7 @@
+import type { Air } from '../air/types.ts';
 import type { WeatherYear } from '../climate/read-weather-file.ts';
-
-/** What a house burns or draws. */
-export type Fuel = 'electricity' | 'natural gas' | 'propane' | 'fuel oil';
-export const fuels: readonly Fuel[] = ['electricity', 'natural gas', 'propane', 'fuel oil'];
-
-/** What a season needs beside the design survey. `surveyOf` fills it; without it the engine's own defaults stand in. */
-export type SeasonSurvey = {
-  readonly thermostat: Thermostat;
-  /** By system id; a system without an entry gets the usual efficiency of its kind. */
-  readonly equipment: Readonly<Record<string, SystemEfficiency>>;
-  readonly tariffs: Readonly<Partial<Record<Fuel, Tariff>>>;
-};
-
-/** Set points by hour of the day (24 values, 0 is midnight to one), local standard time. */
-export type Thermostat = { readonly heating_C: readonly number[]; readonly cooling_C: readonly number[] };
-
-export type SystemEfficiency = {
-  readonly heating?: {
-    readonly fuel: Fuel;
-    /** Heat into the air per input: of a furnace its AFUE; of a heat pump its COP at 47 °F outdoors without indoor fan. */
-    readonly efficiency: number;
-    /** Part-load degradation C_D of a heat pump: PLF = 1 − C_D·(1 − PLR); 0 for a furnace, whose AFUE holds its cycling. */
-    readonly degradation: number;
-  };
-  readonly cooling?: {
-    /** Total cooling per input at 95 °F outdoors and 67 °F wet bulb entering, without indoor fan. */
-    readonly cop: number;
-    readonly degradation: number;
-  };
-};
-
-/** Price of a fuel. Money is in the currency of the job; energy is what the meter counts, J (of a fuel: higher heating value). */
-export type Tariff = {
-  /** Each month, used or not. */
-  readonly standing_perMonth: number;
-  /** What the rest of the house draws in a month, J: it fills the lower blocks first. */
-  readonly otherUse_J: number;
-  readonly price:
-    | { readonly kind: 'flat'; readonly price_perJ: number }
-    /** Monthly blocks from the first joule on; the last has no end. */
-    | {
-        readonly kind: 'tiered';
-        readonly blocks: readonly { readonly upTo_J: number; readonly price_perJ: number }[];
-      }
-    /** Hours that no period covers cost `otherwise_perJ`. */
-    | {
-        readonly kind: 'time of use';
-        readonly otherwise_perJ: number;
-        readonly periods: readonly TariffPeriod[];
-      };
-};
-
-export type TariffPeriod = {
-  /** 1 to 12. */
-  readonly months: readonly number[];
-  /** Hours of the day from `from` up to `to`, 0 to 24; past midnight when `to` is smaller. */
-  readonly from: number;
-  readonly to: number;
-  /** A typical year has no weekdays: five sevenths of the energy then counts in the period, the rest outside. */
-  readonly weekdaysOnly: boolean;
-  readonly price_perJ: number;
-};
+import type { Fuel } from '../survey/season.ts';
+import type { Mode } from '../survey/types.ts';
 
 /**
  * A year in fewer hours: whole days of a full year, each for as many days as its weight says.
@@ -82,6 +23,8 @@ export type SeasonOptions = {
   readonly emission_kgJ?: Readonly<Partial<Record<Fuel, number>>>;
   /** Departure from the set point that counts as discomfort, K; 1.5 when not given. */
   readonly tolerance_K?: number;
+  /** The air of each mode where it is known already (from `account`), so that it is not solved again. */
+  readonly air?: Readonly<Partial<Record<Mode, Air>>>;
   /** Called for every hour that is kept, for charts and tests. */
   readonly onHour?: (hour: SeasonHour) => void;
 };
@@ -175,7 +118,7 @@ export type FuelUse = {
 export type RoomComfort = {
   readonly room: string;
   readonly name: string;
-  /** Hours in a season of heating or cooling in which the room is further than the tolerance from the set point. */
+  /** Hours in which the room lies below the heating set point, or above the cooling one, by more than the tolerance. */
   readonly tooCold_h: number;
   readonly tooWarm_h: number;
   /** Degree-hours beyond the tolerance, K·h. */

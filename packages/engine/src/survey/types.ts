@@ -1,3 +1,5 @@
+import type { SeasonSurvey } from './season.ts';
+
 /**
  * The survey: one house in SI units, checked and with every default filled in.
  * It is what every later stage reads; it never holds a typed string or a unit other than SI.
@@ -39,6 +41,8 @@ export type Survey = {
   readonly ventilators: readonly Ventilator[];
   readonly leakageTests: readonly LeakageTest[];
   readonly code: CodeChoice;
+  /** Thermostat, efficiency and prices of the year; the usual ones stand in where it is absent. */
+  readonly season?: SeasonSurvey;
   readonly facts: Readonly<Record<string, Fact>>;
 };
 
