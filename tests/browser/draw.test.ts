@@ -44,18 +44,18 @@ test('a small house is drawn by mouse, and its account appears', async ({ page }
   await clickAt(page, [10, 8]);
   const fittings = page.getByRole('region', { name: /^Fittings of/ });
   await expect(fittings.getByRole('checkbox').first()).toBeChecked();
-  await fittings.getByRole('button', { name: 'Right' }).click();
+  await fittings.getByRole('button', { name: 'Confirm fittings' }).click();
   await clickAt(page, [24, 18]);
   await clickAt(page, [24, 6]);
   await clickAt(page, [24, 6]);
-  await fittings.getByRole('button', { name: 'Right' }).click();
+  await fittings.getByRole('button', { name: 'Confirm fittings' }).click();
   await page.locator('.draw-options').getByLabel('Side').selectOption('return');
   await clickAt(page, [6, 18]);
   await clickAt(page, [4, 22]);
   await clickAt(page, [4, 22]);
   await expect(board(page).locator('[data-part]')).toHaveCount(4);
 
-  await expect(account(page)).toContainText('closes to 0.000');
+  await expect(account(page)).toContainText('closes to better than 1 part in 10');
   await expect(account(page)).toContainText('Air handler');
   await expect(account(page)).toContainText(/Living/);
   await expect(account(page)).toContainText(/Bedroom/);
@@ -97,7 +97,7 @@ test('the same house is drawn by keyboard alone', async ({ page }) => {
   await press(page, 'ArrowDown', 3);
   await press(page, 'Enter', 2);
   await expect(board(page).locator('[data-part]')).toHaveCount(2);
-  await expect(account(page)).toContainText('closes to 0.000');
+  await expect(account(page)).toContainText('closes to better than 1 part in 10');
   await press(page, 'Control+z');
   await expect(board(page).locator('[data-part]')).toHaveCount(1);
 });

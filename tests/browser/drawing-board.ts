@@ -21,7 +21,7 @@ export const board = (page: Page): Locator => page.getByRole('application', { na
 /** Opens a job and shows it as a drawing. */
 export const drawJob = async (page: Page, job: object): Promise<void> => {
   await page.goto('/');
-  await expect(page.getByRole('contentinfo')).toContainText('Account closes to 0.000');
+  await expect(page.getByRole('contentinfo')).toContainText('Account closes to better than 1 part in 10');
   await page.getByRole('button', { name: 'File' }).click();
   await page.getByLabel('Job file').setInputFiles({
     name: 'new.airledger.json',

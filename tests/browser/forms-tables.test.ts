@@ -43,7 +43,7 @@ test('cells are reached, typed and left by keyboard alone', async ({ page }) => 
   await expect(page.locator('.grid-note')).toContainText('a length from 5 ft to 40 ft');
   await page.keyboard.press('Control+z');
   await page.keyboard.press('Control+z');
-  await expect(page.getByRole('contentinfo')).toContainText('Account closes to 0.000');
+  await expect(page.getByRole('contentinfo')).toContainText('Account closes to better than 1 part in 10');
 });
 
 test('rows pasted from a spreadsheet change and add records, with errors by cell', async ({ page }) => {

@@ -79,7 +79,7 @@ test('bad input says what is wrong and what would do, and the last good value st
     await expect(input).toHaveValue(good);
   }
   await field(page, `${run}/joins`).getByRole('combobox').selectOption({ index: 0 });
-  await expect(page.getByRole('contentinfo')).toContainText('Account closes to 0.000');
+  await expect(page.getByRole('contentinfo')).toContainText('Account closes to better than 1 part in 10');
   await expect(page.locator('body')).not.toContainText('NaN');
 });
 
@@ -92,11 +92,13 @@ test('a boot come off is noted in words, with its range, a source and a photo, a
   await page.getByLabel('What is to be seen').selectOption({ label: 'Come off at its boot' });
   const group = page.getByRole('group', { name: 'As found', exact: true });
   await expect(group).toContainText(/85 % of the duct \(60 % to 100 %\) · estimated · orifice/);
-  await group.getByRole('button', { name: 'Note it' }).click();
+  await group.getByRole('button', { name: 'Record it' }).click();
   await expect.poll(() => gets(page)).toBeLessThan(before - 10);
   await showDetails(page);
-  await page.getByLabel('What the photo shows').fill('Boot off the ceiling');
   await page.getByLabel('Photo', { exact: true }).setInputFiles(await photo(page));
+  await expect(page.getByLabel('What the photo shows')).toBeFocused();
+  await page.keyboard.type('Boot off the ceiling');
+  await page.keyboard.press('Enter');
   await expect(page.getByRole('button', { name: 'Open the photo: Boot off the ceiling' })).toBeVisible();
   await page.getByLabel('Show the details of').selectOption('rooms/bedroom-3');
   await expect(page.getByRole('button', { name: /^Open the photo/ })).toHaveCount(0);

@@ -49,8 +49,8 @@ test('a change is taken back alone, and the history says by whom', async ({ page
 test('a state is branched off, edited, and its change removed again', async ({ page, server }) => {
   await open(page, server.url);
   await panel(page, 'States and their changes');
-  await page.getByRole('textbox', { name: 'Next state' }).fill('As built');
-  await page.getByRole('button', { name: 'Branch it off' }).click();
+  await page.getByRole('textbox', { name: /^New state/ }).fill('As built');
+  await page.getByRole('button', { name: 'Add state' }).click();
   await page.keyboard.press('Escape');
   await expect(page.getByRole('radio', { name: 'As built' })).toBeChecked();
   await solved(page);

@@ -13,7 +13,9 @@ export const test = base.extend<{ server: OwnServer }>({
 });
 
 export const solved = (page: Page) =>
-  expect(page.getByRole('contentinfo')).toContainText('Account closes to 0.000', { timeout: 30_000 });
+  expect(page.getByRole('contentinfo')).toContainText('Account closes to better than 1 part in 10', {
+    timeout: 30_000,
+  });
 
 export const open = async (page: Page, url: string) => {
   await page.goto(url);

@@ -4,7 +4,7 @@ import { expect, type Locator, type Page } from '@playwright/test';
 export const openHouse = async (page: Page): Promise<void> => {
   await page.goto('/');
   await expect(page.getByRole('region', { name: 'Plan' })).toBeVisible();
-  await expect(page.getByRole('contentinfo')).toContainText('Account closes to 0.000');
+  await expect(page.getByRole('contentinfo')).toContainText('Account closes to better than 1 part in 10');
 };
 
 /** The card of the room in hand. */

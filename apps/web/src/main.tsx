@@ -6,12 +6,14 @@ import { keepSending } from './keeping/send.ts';
 import { App } from './shell/app.tsx';
 import { followFieldMode } from './shell/field-mode.ts';
 import { openFirstJob } from './shell/first-job.ts';
+import { rememberPlace } from './shell/remember-place.ts';
 import { followTheme } from './shell/theme.ts';
 import { keepReasons } from './state/reasons.ts';
 import { keepSolved } from './state/solving.ts';
 
 followTheme();
 followFieldMode();
+rememberPlace();
 keepSolved();
 keepReasons();
 keepEdits();

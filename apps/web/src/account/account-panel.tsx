@@ -1,5 +1,6 @@
 import type { Account } from '@airledger/engine';
 import { memo, useMemo } from 'react';
+import { closesWords } from '../figure/closes-words.ts';
 import { useFormat } from '../figure/use-format.ts';
 import { useSize } from '../plan/use-size.ts';
 import { Segmented } from '../shell/segmented.tsx';
@@ -65,7 +66,7 @@ export const AccountPanel = memo(({ account }: { account: Account }) => {
             </span>
           </>
         )}
-        <span className="push closes">closes to {Math.abs(streams.residual).toFixed(3)}</span>
+        <span className="push closes">closes {closesWords(streams.residual)}</span>
       </div>
       {open && (
         <div className="account-body" ref={frame}>

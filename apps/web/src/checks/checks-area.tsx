@@ -1,18 +1,18 @@
 import type { Check, Survey } from '@airledger/engine';
 import { failedFirst } from '@airledger/report/check-words';
-import { lazy, useState } from 'react';
+import { useState } from 'react';
 import { Figure } from '../figure/figure.tsx';
 import { useFormat } from '../figure/use-format.ts';
+import { loadedLater } from '../shell/loaded-later.tsx';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { Segmented } from '../shell/segmented.tsx';
-import { WhenLoaded } from '../shell/when-loaded.tsx';
 import { choosePart, chooseRoom } from '../state/actions.ts';
 import { useBaseSurvey, useReading } from '../state/select.ts';
 import { checkProvenance } from './check-line.tsx';
 import { checkMargin, checkStanding, results } from './check-words.ts';
 import './checks.css';
 
-const Cautions = lazy(async () => ({ default: (await import('../help/cautions.tsx')).Cautions }));
+const Cautions = loadedLater(async () => (await import('../help/cautions.tsx')).Cautions);
 
 const groups: Record<Check['group'], string> = {
   code: 'Energy code',
@@ -57,9 +57,7 @@ export const ChecksArea = () => {
         />
       ))}
       {checks.length === 0 && <p>Everything that is asked of this house holds.</p>}
-      <WhenLoaded>
-        <Cautions />
-      </WhenLoaded>
+      <Cautions />
     </Scrolls>
   );
 };

@@ -39,6 +39,7 @@ export const ConfirmFittings = ({ job }: { job: Job }) => {
   return (
     <section className="confirm-fittings" aria-label={`Fittings of ${part.name ?? part.id}`}>
       <h3>Fittings of {part.name ?? part.id}</h3>
+      <p className="quiet">Proposed from the drawing. Untick what is not there.</p>
       {proposed.map((fitting) => (
         <label key={fitting.name}>
           <input
@@ -61,7 +62,7 @@ export const ConfirmFittings = ({ job }: { job: Job }) => {
           document.querySelector<SVGSVGElement>('.canvas svg')?.focus({ preventScroll: true });
         }}
       >
-        Right
+        Confirm fittings
       </button>
     </section>
   );

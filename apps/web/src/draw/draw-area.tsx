@@ -29,7 +29,7 @@ const useSelectedInHand = (): void => {
 };
 
 /** The house as a drawing to work on, and its account below. */
-const DrawArea = () => {
+export const DrawArea = () => {
   const job = useResolvedJob();
   useSelectedInHand();
   useEffect(() => {
@@ -64,8 +64,6 @@ const DrawArea = () => {
     </>
   );
 };
-
-export default DrawArea;
 
 const Switches = () => {
   const field = useDraw((state) => state.field);

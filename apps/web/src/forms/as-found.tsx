@@ -14,7 +14,9 @@ export const AsFound = ({ path }: { path: string }) => {
   if (choices.length === 0) return null;
   const groups = [...new Set(choices.map(({ group }) => group))];
   const choice = choices.find(({ id }) => id === shown);
-  const take = ({ id, words }: AsFoundChoice) => {
+  const take = (chosen: AsFoundChoice | undefined) => {
+    if (!chosen) return setProblem('Choose first what is to be seen.');
+    const { id, words } = chosen;
     const result = edit(`As found: ${words}`, (house) => applyChoice(house, path, id));
     setProblem(result.ok ? undefined : result.errors[0]?.message);
     if (result.ok) setShown(undefined);
@@ -26,7 +28,10 @@ export const AsFound = ({ path }: { path: string }) => {
         <select
           aria-label="What is to be seen"
           value={shown ?? ''}
-          onChange={(event) => setShown(event.target.value || undefined)}
+          onChange={(event) => {
+            setShown(event.target.value || undefined);
+            setProblem(undefined);
+          }}
         >
           <option value="">What is to be seen …</option>
           {groups.map((group) => (
@@ -41,13 +46,8 @@ export const AsFound = ({ path }: { path: string }) => {
             </optgroup>
           ))}
         </select>
-        <button
-          type="button"
-          className="plain-button"
-          disabled={!choice}
-          onClick={() => choice && take(choice)}
-        >
-          Note it
+        <button type="button" className="plain-button" onClick={() => take(choice)}>
+          Record it
         </button>
       </div>
       {choice && (

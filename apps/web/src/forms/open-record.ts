@@ -1,6 +1,6 @@
 import { valueAt } from '@airledger/job';
 import { create } from 'zustand';
-import { type Selected, select } from '../draw/selection.ts';
+import { type Selected, select, selection } from '../draw/selection.ts';
 import { chooseRoom, showArea } from '../state/actions.ts';
 import { useWorkbench } from '../state/store.ts';
 
@@ -21,6 +21,24 @@ export const showTab = (tab: SideTab): void => useSide.setState({ tab });
 /** Opens the form of a record. */
 export const openRecord = (record: string | undefined, field?: string): void =>
   useSide.setState({ tab: 'details', record, field });
+
+/** Shows the room or duct in hand: nothing opened by name or selected on the drawing stands in its way. */
+export const showInHand = (): void => {
+  select([]);
+  useSide.setState({ record: undefined, field: undefined });
+};
+
+// Whoever takes another room or duct in hand, on the plan or in a table, means its details from then on.
+useWorkbench.subscribe(
+  ({ room, part }) => `${room} ${part}`,
+  () => {
+    const { room, part } = useWorkbench.getState();
+    const selected = selection().at(-1);
+    const isInHand =
+      selected && (selected.kind === 'part' ? selected.id === part : (selected.room ?? selected.id) === room);
+    if (!isInHand) showInHand();
+  },
+);
 
 export const arrived = (): void => useSide.setState({ field: undefined });
 

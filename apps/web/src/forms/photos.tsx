@@ -1,4 +1,4 @@
-import { useId, useRef, useState } from 'react';
+import { useEffect, useId, useRef, useState } from 'react';
 import {
   addPhoto,
   captionPhoto,
@@ -12,31 +12,38 @@ import { DraftInput } from './draft-input.tsx';
 /** Photos pinned to a record, each with what is to be seen on it. */
 export const Photos = ({ of }: { of: string }) => {
   const photos = usePhotos(of);
+  const box = useRef<HTMLFieldSetElement>(null);
   const input = useRef<HTMLInputElement>(null);
-  const id = useId();
-  const [caption, setCaption] = useState('');
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string>();
+  const [added, setAdded] = useState(false);
   const add = async (file: File) => {
     setBusy(true);
-    const result = await addPhoto(file, of, caption.trim());
+    const result = await addPhoto(file, of);
     setBusy(false);
     setProblem(result.ok ? undefined : result.errors[0]?.message);
-    if (result.ok) setCaption('');
+    if (result.ok) setAdded(true);
   };
+  // Who has added a photo goes on to say what it shows.
+  useEffect(() => {
+    if (!added) return;
+    [...(box.current?.querySelectorAll<HTMLInputElement>('figcaption input') ?? [])].at(-1)?.focus();
+    setAdded(false);
+  }, [added]);
   return (
-    <fieldset className="field-group">
+    <fieldset className="field-group" ref={box}>
       <legend>Photos and notes</legend>
       {photos.map((photo) => (
         <Photo key={photo.id} photo={photo} />
       ))}
-      <label htmlFor={id}>What the photo shows</label>
-      <div className="field-row">
-        <input id={id} type="text" value={caption} onChange={(event) => setCaption(event.target.value)} />
-        <button type="button" className="plain-button" disabled={busy} onClick={() => input.current?.click()}>
-          {busy ? 'Adding …' : 'Add photo …'}
-        </button>
-      </div>
+      <button
+        type="button"
+        className="plain-button photo-add"
+        disabled={busy}
+        onClick={() => input.current?.click()}
+      >
+        {busy ? 'Adding …' : 'Add photo …'}
+      </button>
       <input
         ref={input}
         type="file"
@@ -59,6 +66,7 @@ export const Photos = ({ of }: { of: string }) => {
 };
 
 const Photo = ({ photo }: { photo: ShownPhoto }) => {
+  const id = useId();
   const words = photo.caption || 'Photo';
   const open = async () => {
     const address = await photoAddress(photo.sha256, 'whole');
@@ -75,9 +83,9 @@ const Photo = ({ photo }: { photo: ShownPhoto }) => {
         {photo.thumb ? <img src={photo.thumb} alt="" /> : <span className="quiet">not at hand</span>}
       </button>
       <figcaption>
+        <label htmlFor={id}>What the photo shows</label>
         <DraftInput
-          aria-label={`Caption of ${photo.id}`}
-          placeholder="What is to be seen"
+          id={id}
           value={photo.caption ?? ''}
           onCommit={(caption) => captionPhoto(photo.id, caption.trim()).ok}
         />

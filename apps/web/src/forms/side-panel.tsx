@@ -1,16 +1,14 @@
-import { lazy, useEffect } from 'react';
+import { useEffect } from 'react';
 import { useSelection } from '../draw/selection.ts';
 import { CautionWhileSealing } from '../help/sealing-caution.tsx';
 import { RoomCard } from '../room/room-card.tsx';
+import { loadedLater } from '../shell/loaded-later.tsx';
 import { Segmented } from '../shell/segmented.tsx';
-import { WhenLoaded } from '../shell/when-loaded.tsx';
 import { type SideTab, showTab, useSide } from './open-record.ts';
 import './side-panel.css';
 
-const Details = lazy(async () => ({ default: (await import('./details.tsx')).Details }));
-const Guidance = lazy(async () => ({
-  default: (await import('../guidance/guidance-panel.tsx')).GuidancePanel,
-}));
+const Details = loadedLater(async () => (await import('./details.tsx')).Details);
+const Guidance = loadedLater(async () => (await import('../guidance/guidance-panel.tsx')).GuidancePanel);
 
 const tabs: readonly { readonly value: SideTab; readonly words: string }[] = [
   { value: 'room', words: 'Room' },
@@ -33,11 +31,7 @@ export const SidePanel = () => {
     <aside className="side" aria-label="In hand">
       <Segmented label="In hand" choices={tabs} value={tab} onChange={showTab} />
       <CautionWhileSealing />
-      {tab === 'room' ? (
-        <RoomCard />
-      ) : (
-        <WhenLoaded key={tab}>{tab === 'details' ? <Details /> : <Guidance />}</WhenLoaded>
-      )}
+      {tab === 'room' ? <RoomCard /> : tab === 'details' ? <Details /> : <Guidance />}
     </aside>
   );
 };

@@ -128,6 +128,7 @@ const changeWords = (job: Job, state: string, change: Change): string => {
 const NewState = ({ job, onDone }: { job: Job; onDone: (result: EditResult) => void }) => {
   const count = stateIds(job).length;
   const [name, setName] = useState(count === 1 ? 'As specified' : 'As built');
+  const before = job.states?.at(-1)?.name ?? stateIds(job).at(-1)!.replaceAll('-', ' ');
   const add = (event: FormEvent) => {
     event.preventDefault();
     const wanted = name.trim();
@@ -141,7 +142,7 @@ const NewState = ({ job, onDone }: { job: Job; onDone: (result: EditResult) => v
   };
   return (
     <form className="panel-row" onSubmit={add}>
-      <label htmlFor="new-state">Next state</label>
+      <label htmlFor="new-state">New state, begun as a copy of “{before}”</label>
       <input
         id="new-state"
         type="text"
@@ -150,7 +151,7 @@ const NewState = ({ job, onDone }: { job: Job; onDone: (result: EditResult) => v
         onChange={(event) => setName(event.target.value)}
       />
       <button type="submit" className="plain-button">
-        Branch it off
+        Add state
       </button>
     </form>
   );

@@ -1,4 +1,3 @@
-import { lazy, Suspense } from 'react';
 import { AirArea } from '../air/air-area.tsx';
 import { ChecksArea } from '../checks/checks-area.tsx';
 import { WhereFrom } from '../figure/where-from.tsx';
@@ -10,6 +9,7 @@ import { DropTarget } from './drop-target.tsx';
 import { EmptyPage } from './empty-page.tsx';
 import { FileProblems } from './file-problems.tsx';
 import { Header } from './header.tsx';
+import { loadedLater } from './loaded-later.tsx';
 import { Panels } from './panels.tsx';
 import { Rail } from './rail.tsx';
 import { StatusLine } from './status-line.tsx';
@@ -17,7 +17,7 @@ import { useShortcuts } from './use-shortcuts.ts';
 import './app.css';
 
 /** Loaded when somebody draws. */
-const DrawArea = lazy(() => import('../draw/draw-area.tsx'));
+const DrawArea = loadedLater(async () => (await import('../draw/draw-area.tsx')).DrawArea);
 
 const areas: Record<Area, React.ComponentType> = {
   draw: DrawArea,
@@ -44,9 +44,7 @@ export const App = () => {
           <div className={compared && area === 'air' ? 'desk wide' : 'desk'}>
             <Rail />
             <main className="work" id="work" tabIndex={-1} aria-label="Work area">
-              <Suspense fallback={<p className="quiet">One moment …</p>}>
-                <WorkArea />
-              </Suspense>
+              <WorkArea />
             </main>
             {!(compared && area === 'air') && <SidePanel />}
           </div>

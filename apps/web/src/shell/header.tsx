@@ -71,12 +71,12 @@ const StateSwitch = () => {
       )}
       <button
         type="button"
-        className="plain-button round"
+        className="plain-button"
         aria-label="States and their changes"
-        title="States and their changes"
+        title="States of the house, what each changes, and a new one"
         onClick={() => showPanel('states')}
       >
-        +
+        States …
       </button>
     </div>
   );

@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import { keepTrials } from '../document/keep-trials.ts';
 import { type Kept, useKeeping } from '../keeping/keeping-store.ts';
 import { putBack } from '../state/actions.ts';
@@ -37,7 +38,15 @@ export const KeptStatus = () => {
 
 /** What is tried on the state in view, to be kept or put back. */
 export const TriedStatus = () => {
-  const tried = useWorkbench((state) => Object.keys(state.trials[state.viewed] ?? noTrials).length);
+  const trials = useWorkbench((state) => state.trials[state.viewed] ?? noTrials);
+  const [refused, setRefused] = useState<{ readonly of: unknown; readonly words: string }>();
+  const tried = Object.keys(trials).length;
+  const keep = () => {
+    const result = keepTrials();
+    setRefused(
+      result.ok ? undefined : { of: trials, words: result.errors.map(({ message }) => message).join(' ') },
+    );
+  };
   return (
     <>
       <span role="status">
@@ -45,12 +54,18 @@ export const TriedStatus = () => {
       </span>
       {tried > 0 && (
         <>
-          <button type="button" className="link-button" onClick={keepTrials}>
+          <button type="button" className="link-button" onClick={keep}>
             Keep {tried === 1 ? 'it' : 'these'}
           </button>
           <button type="button" className="link-button" onClick={putBack}>
             Put all back
           </button>
+          {/* Of what is tried now, not of what was tried before. */}
+          {refused?.of === trials && (
+            <span role="alert" className="status-failure">
+              Not kept: {refused.words}
+            </span>
+          )}
         </>
       )}
     </>

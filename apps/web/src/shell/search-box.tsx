@@ -90,7 +90,7 @@ export const SearchBox = () => {
         aria-expanded={open}
         aria-controls={list}
         aria-activedescendant={open ? `${list}-${chosen}` : undefined}
-        placeholder="Find a room, a run, an action  /"
+        placeholder="Find anything  /"
         value={typed}
         onChange={(event) => {
           setTyped(event.target.value);

@@ -1,4 +1,5 @@
 import { canRedo, canUndo, redo, undo } from '../document/document.ts';
+import { closesWords } from '../figure/closes-words.ts';
 import { useAccount, useReading } from '../state/select.ts';
 import { useWorkbench } from '../state/store.ts';
 import { KeptStatus, TriedStatus } from './kept-status.tsx';
@@ -21,7 +22,7 @@ export const StatusLine = () => {
       ) : (
         account && (
           <span>
-            Account closes to {residual(account.ledger.residual)}
+            Account closes {closesWords(worst(account.ledger.residual))}
             {!account.air.solution.converged && ' · the air did not settle'}
           </span>
         )
@@ -41,12 +42,12 @@ export const StatusLine = () => {
       <UpdateStatus />
       {reading && (
         <span className="status-time" data-took-ms={reading.took_ms}>
-          both design days in {Math.max(1, Math.round(reading.took_ms))} ms
+          solved in {Math.max(1, Math.round(reading.took_ms))} ms
         </span>
       )}
     </footer>
   );
 };
 
-const residual = (of: { air: number; sensible: number; latent: number }): string =>
-  Math.max(of.air, of.sensible, of.latent).toFixed(3);
+const worst = (residual: { air: number; sensible: number; latent: number }): number =>
+  Math.max(residual.air, residual.sensible, residual.latent);

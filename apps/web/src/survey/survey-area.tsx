@@ -1,17 +1,15 @@
 import type { HowKnown } from '@airledger/engine';
-import { lazy, useState } from 'react';
+import { useState } from 'react';
+import { loadedLater } from '../shell/loaded-later.tsx';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { Segmented } from '../shell/segmented.tsx';
-import { WhenLoaded } from '../shell/when-loaded.tsx';
 import { useBaseSurvey } from '../state/select.ts';
 import type { TableName } from '../tables/table-kinds.ts';
 import './survey.css';
 import { countKnown, factLines } from './known.ts';
 
-const SurveyTable = lazy(async () => ({
-  default: (await import('../tables/survey-tables.tsx')).SurveyTable,
-}));
-const HouseForms = lazy(async () => ({ default: (await import('../tables/survey-tables.tsx')).HouseForms }));
+const SurveyTable = loadedLater(async () => (await import('../tables/survey-tables.tsx')).SurveyTable);
+const HouseForms = loadedLater(async () => (await import('../tables/survey-tables.tsx')).HouseForms);
 
 type Tab = 'known' | 'house' | TableName;
 
@@ -38,9 +36,13 @@ export const SurveyArea = () => {
         <h2>Survey</h2>
         <Segmented label="Part of the survey" choices={tabs} value={tab} onChange={setTab} />
       </header>
-      <WhenLoaded key={tab}>
-        {tab === 'known' ? <KnownValues /> : tab === 'house' ? <HouseForms /> : <SurveyTable name={tab} />}
-      </WhenLoaded>
+      {tab === 'known' ? (
+        <KnownValues />
+      ) : tab === 'house' ? (
+        <HouseForms />
+      ) : (
+        <SurveyTable key={tab} name={tab} />
+      )}
     </Scrolls>
   );
 };
