@@ -1,6 +1,14 @@
 export { account } from './account/account.ts';
 export type * from './account/types.ts';
 export type * from './air/types.ts';
+export {
+  type CalibrateOptions,
+  type CalibrateProgress,
+  calibrate,
+  calibratedSurvey,
+  calibrateSteps,
+} from './calibrate/calibrate.ts';
+export type * from './calibrate/calibration.ts';
 export { designFromWeatherFile, type WeatherFileDesign } from './climate/design-from-weather-file.ts';
 export { WeatherFileError } from './climate/read-weather-file.ts';
 export { explainShortage } from './explain/explain-shortage.ts';
