@@ -41,6 +41,16 @@ export { type MergeClash, type MergedJob, mergeJobs, settleClash } from './merge
 export { type QuickStart, quickStart, quickStartProblem } from './quick-start/quick-start.ts';
 export { type ReadJob, readJob } from './read-job.ts';
 export {
+  guessMapping,
+  type ImportFault,
+  type ImportField,
+  type ImportMapping,
+  importFields,
+  importReadings,
+} from './readings/import-readings.ts';
+export { parseCsv } from './readings/parse-csv.ts';
+export { placesFor } from './readings/place-of.ts';
+export {
   type Instrument,
   instrumentOf,
   instruments,
@@ -49,6 +59,16 @@ export {
   readingKindRows,
 } from './readings/reading-tables.ts';
 export { type ReadReadings, readingsOf } from './readings/readings-of.ts';
+export { setupOf } from './readings/setup-of.ts';
+export { sheetName, stateOfReading } from './readings/sheet-doubts.ts';
+export {
+  proceduresDefer,
+  proceduresFor,
+  type TestCaution,
+  type TestProcedure,
+  testCautions,
+  testProcedures,
+} from './readings/test-procedures.ts';
 export type {
   Change,
   Job,

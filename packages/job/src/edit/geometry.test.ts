@@ -114,7 +114,23 @@ test('a point is drawn to a corner before a line, to a line before the grid', ()
   ] as const;
   const near = { within_m: 0.3, points: [[0, 0]] as const, lines, grid_m: 0.5 };
   expect(snapPoint([0.1, 0.2], near)).toEqual({ point: [0, 0], on: 'point' });
-  expect(snapPoint([5.1, 0.2], near)).toEqual({ point: [5.1, 0], on: 'line' });
+  expect(snapPoint([5.1, 0.2], near)).toEqual({ point: [5, 0], on: 'line' });
+  const slope = [
+    [
+      [0, 0],
+      [10, 10],
+    ],
+  ] as const;
+  const [east, north] = snapPoint([5.1, 5.1], { ...near, lines: slope }).point;
+  expect([east, north]).toEqual([expect.closeTo(5.1, 9), expect.closeTo(5.1, 9)]);
+  // No point of the grid lies on a wall shorter than its spacing.
+  const stub = [
+    [
+      [5.1, 1],
+      [5.4, 1],
+    ],
+  ] as const;
+  expect(snapPoint([5.2, 1.1], { ...near, lines: stub })).toEqual({ point: [5.2, 1], on: 'line' });
   expect(snapPoint([5.1, 3.2], near)).toEqual({ point: [5, 3], on: 'grid' });
   expect(snapPoint([5.1, 3.2], { within_m: 0.3, from: [5, 9] })).toEqual({ point: [5, 3.2], on: 'square' });
   expect(snapPoint([5.1, 3.2], { within_m: 0.3 })).toEqual({ point: [5.1, 3.2], on: 'nothing' });

@@ -19,6 +19,9 @@ export type Snapped = {
   readonly on: 'point' | 'line' | 'square' | 'grid' | 'nothing';
 };
 
+const isBetween = (value: number, a: number, b: number): boolean =>
+  value >= Math.min(a, b) && value <= Math.max(a, b);
+
 const onGrid = (value: number, grid_m: number): number => Math.round(value / grid_m) * grid_m;
 
 /** A point of the plan drawn to what is near: a corner first, then a line, then square to where it comes from, then the grid. */
@@ -33,9 +36,23 @@ export const snapPoint = (point: PlanPoint, { within_m, points, lines, grid_m, f
   if (corner) return { point: corner, on: 'point' };
   const places = (lines ?? []).map(([a, b]) => nearestOnSegment(point, a, b));
   const place = nearest(places, (each) => each.away_m);
-  if (place) return { point: place.point, on: 'line' };
   const gridded = ([x, y]: PlanPoint): PlanPoint =>
     grid_m ? [onGrid(x, grid_m), onGrid(y, grid_m)] : [x, y];
+  if (place) {
+    // Along a level or upright line, such as most walls are, the grid still counts.
+    const [x, y] = gridded(place.point);
+    const along = places
+      .flatMap(({ away_m }, i) => (away_m === place.away_m ? [lines![i]!] : []))
+      .map(([a, b]): PlanPoint | undefined =>
+        a[1] === b[1] && isBetween(x, a[0], b[0])
+          ? [x, a[1]]
+          : a[0] === b[0] && isBetween(y, a[1], b[1])
+            ? [a[0], y]
+            : undefined,
+      )
+      .find((each) => each !== undefined);
+    return { point: along ?? place.point, on: 'line' };
+  }
   if (from) {
     const [dx, dy] = [Math.abs(point[0] - from[0]), Math.abs(point[1] - from[1])];
     const [gx, gy] = gridded(point);

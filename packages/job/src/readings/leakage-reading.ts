@@ -26,15 +26,10 @@ export const leakageReading = (
   actual: (shown_m3s: number) => number,
 ): LeakageReading => {
   const isDucts = reading.kind === 'duct leakage';
-  const held = (isDucts ? setup.ductPressure_Pa : setup.housePressure_Pa) ?? 0;
-  const points = typedPoints(reading, held);
+  const fans = isDucts && reading.to !== 'outdoors' ? 'ductPressure_Pa' : 'housePressure_Pa';
+  const points = typedPoints(reading, setup[fans] ?? 0);
   const highest = points.reduce((a, b) => (Math.abs(b.pressure_Pa) > Math.abs(a.pressure_Pa) ? b : a));
-  const heldAt = (pressure_Pa: number): TestSetup => ({
-    ...setup,
-    ...(isDucts ? { ductPressure_Pa: pressure_Pa } : { housePressure_Pa: pressure_Pa }),
-    // The house follows the ducts while they are tested to outdoors.
-    ...(isDucts && setup.housePressure_Pa !== undefined && { housePressure_Pa: pressure_Pa }),
-  });
+  const heldAt = (pressure_Pa: number): TestSetup => ({ ...setup, [fans]: pressure_Pa });
   const asTyped = (): LeakageReading => ({
     value: actual(highest.flow_m3s),
     accuracy: actual(accuracyOf(reading, highest.flow_m3s)),

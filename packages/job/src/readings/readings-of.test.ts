@@ -71,9 +71,9 @@ describe('readings in SI', () => {
     expect(sheets[0]!.points).toHaveLength(4);
   });
 
-  test('a test with the house held at the pressure of the ducts says so, whatever the sign', () => {
+  test('to outdoors the house is held at the pressure of the test and the ducts at that of the house', () => {
     const job = withReadings({ ...total, to: 'outdoors', points: ['60 cfm at -20 Pa', '30 cfm at -6 Pa'] });
-    expect(readingsOf(job).readings[0]!.setup).toMatchObject({ ductPressure_Pa: -20, housePressure_Pa: -20 });
+    expect(readingsOf(job).readings[0]!.setup).toMatchObject({ ductPressure_Pa: 0, housePressure_Pa: -20 });
   });
 
   test('only readings of the state count', () => {

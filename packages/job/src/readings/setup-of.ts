@@ -7,12 +7,8 @@ import { typedValue } from './reading-values.ts';
 export const setupOf = (reading: JobReading): TestSetup => {
   const { usual } = kindRow(reading.kind);
   const typed = reading.setup ?? {};
-  // Leakage to outdoors is read with the house held at the pressure of the ducts.
-  const heldWithDucts = reading.kind === 'duct leakage' && reading.to === 'outdoors';
   const duct = typedValue(typed.ductPressure ?? usual.ductPressure, 'pressure')?.value;
-  const house =
-    typedValue(typed.housePressure ?? usual.housePressure, 'pressure')?.value ??
-    (heldWithDucts ? duct : undefined);
+  const house = typedValue(typed.housePressure ?? usual.housePressure, 'pressure')?.value;
   return {
     fan: typed.fan ?? usual.fan,
     doors: typed.doors ?? usual.doors,
@@ -20,6 +16,19 @@ export const setupOf = (reading: JobReading): TestSetup => {
     ...(typed.except && typed.except.length > 0 && { except: typed.except }),
     filter: typed.filter ?? usual.filter,
     side: typed.side ?? usual.side,
+    ...held(reading, duct, house),
+  };
+};
+
+/** Leakage to outdoors is read with the ducts at the pressure of the house, so that nothing passes between the two. */
+const held = (
+  { kind, to }: JobReading,
+  duct: number | undefined,
+  house: number | undefined,
+): Pick<TestSetup, 'ductPressure_Pa' | 'housePressure_Pa'> => {
+  if (kind === 'duct leakage' && to === 'outdoors')
+    return { ductPressure_Pa: 0, housePressure_Pa: house ?? duct ?? 0 };
+  return {
     ...(duct !== undefined && { ductPressure_Pa: duct }),
     ...(house !== undefined && { housePressure_Pa: house }),
   };

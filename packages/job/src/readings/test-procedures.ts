@@ -1,0 +1,37 @@
+import file from '../../data/test-procedures.json' with { type: 'json' };
+import type { ReadingKind } from '../schema/reading-schema.ts';
+
+/** A test, step by step in our own words. */
+export type TestProcedure = {
+  readonly id: string;
+  readonly title: string;
+  /** Kinds of reading that it takes. */
+  readonly kinds: readonly ReadingKind[];
+  /** Ids of cautions to be heeded before the first step. */
+  readonly cautions: readonly string[];
+  readonly steps: readonly string[];
+  readonly source: string;
+};
+
+/** What can hurt during a test. */
+export type TestCaution = { readonly id: string; readonly title: string; readonly text: string };
+
+/** Every procedure in the order of a visit. */
+export const testProcedures = file.procedures as readonly TestProcedure[];
+
+/** Cautions that procedures name. */
+export const testCautions: readonly TestCaution[] = file.cautions;
+
+/** What holds before all of them. */
+export const proceduresDefer = file.defers;
+
+/** The procedures that take a kind of reading, each with its cautions. */
+export const proceduresFor = (
+  kind: ReadingKind,
+): readonly (TestProcedure & { readonly heed: readonly TestCaution[] })[] =>
+  testProcedures
+    .filter(({ kinds }) => kinds.includes(kind))
+    .map((procedure) => ({
+      ...procedure,
+      heed: testCautions.filter(({ id }) => procedure.cautions.includes(id)),
+    }));

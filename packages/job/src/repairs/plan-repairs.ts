@@ -1,0 +1,252 @@
+import {
+  type CurvePoint,
+  type Evaluated,
+  findPlan,
+  type MeasureSet,
+  type MeasureValue,
+  type PlanProblem,
+  type Season,
+  type Survey,
+  valueCurve,
+  valueOrder,
+} from '@airledger/engine';
+import { differences, isIn } from '@airledger/engine/planner/measure-sets';
+import type { Job } from '../schema/job-schema.ts';
+import { surveyOf } from '../survey/survey-of.ts';
+import { type Candidate, plus } from './candidate.ts';
+import { accountsOf, candidatesOf } from './candidates-of.ts';
+import { catalogueOf, type Range } from './catalogue.ts';
+import { evaluator } from './evaluate-set.ts';
+import { type Goal, objectiveOf, worthOf } from './goals.ts';
+import { lifeFactor, type MoneyTerms, usualTerms } from './life-cost.ts';
+import { type Standing, standingCodec } from './standing.ts';
+import { type Steadiness, steadiness } from './steadiness.ts';
+
+export type PlanRequest = {
+  readonly goal: Goal;
+  /** Most that the repairs may cost. */
+  readonly budget?: number | undefined;
+  /** Ids of candidates that must or must not be done. */
+  readonly must?: readonly string[] | undefined;
+  readonly mustNot?: readonly string[] | undefined;
+  /** What a year brings; goals that count money need it. */
+  readonly year?: ((survey: Survey) => Season) | undefined;
+  readonly terms?: MoneyTerms | undefined;
+  readonly seed?: number | undefined;
+  /** Full evaluations to spend on the search at most. */
+  readonly most?: number | undefined;
+  /** Houses to draw for how sure the plan is; none leaves that out. */
+  readonly draws?: number | undefined;
+};
+
+/** A set of repairs with what it comes to. */
+export type PlannedSet = {
+  readonly set: MeasureSet;
+  readonly repairs: readonly string[];
+  readonly cost: Range;
+  readonly standing: Standing;
+  readonly worth: number;
+  readonly objective: number;
+};
+
+/** A plan that came close, and how it differs from the chosen one. */
+export type RunnerUp = PlannedSet & { readonly adds: readonly string[]; readonly lacks: readonly string[] };
+
+export type PlannedRepair = {
+  readonly candidate: Candidate;
+  readonly value: Omit<MeasureValue, 'index'>;
+  /** Place in the order by value, from 1. */
+  readonly byValue: number;
+};
+
+export type RepairPlan = {
+  readonly goal: Goal;
+  readonly state: string;
+  readonly rooms: readonly { readonly id: string; readonly name: string }[];
+  readonly candidates: readonly Candidate[];
+  readonly before: Standing;
+  readonly chosen: PlannedSet;
+  /** In the order of work. */
+  readonly work: readonly PlannedRepair[];
+  /** A test of the ducts' leakage goes between sealing and insulating, whenever anything is sealed; part of the cost. */
+  readonly test: Range | undefined;
+  /** Whether the goal is met. */
+  readonly met: boolean;
+  readonly curve: readonly (CurvePoint & { readonly standing: Standing })[];
+  readonly runnersUp: readonly RunnerUp[];
+  readonly steadiness: Steadiness | undefined;
+  readonly terms: MoneyTerms;
+  readonly prices: { readonly currency: string; readonly date: string; readonly source: string };
+  readonly evaluations: number;
+};
+
+/** Where the planning is; `best` are the repairs of the best set so far. */
+export type RepairProgress = {
+  readonly doing: 'searching' | 'drawing the value curve' | 'valuing each repair' | 'trying other houses';
+  readonly done: number;
+  readonly of: number;
+  readonly best: readonly string[];
+};
+
+/** Nothing that one could notice is missing. */
+const nearlyMet = 1e-3;
+const runnersUpShown = 4;
+
+/**
+ * The best set of repairs for a goal, by the full model for every set that is looked at. A generator: it yields after
+ * each, so that the one who asks can show progress and stop; the same request gives the same plan.
+ * Throws RangeError on locks that name no candidate or cannot be kept, and when a goal needs a year and has none.
+ */
+export function* planRepairs(
+  job: Job,
+  stateId: string,
+  request: PlanRequest,
+): Generator<RepairProgress, RepairPlan> {
+  const { goal, budget, must, mustNot, year, terms = usualTerms, seed = 1, most = 300, draws = 12 } = request;
+  if (goal.kind === 'life-cycle' && !year) throw new RangeError('Money of a year needs a year of weather.');
+  const base = accountsOf(surveyOf(job, stateId));
+  const candidates = candidatesOf(job, stateId, base);
+  const catalogue = catalogueOf(job);
+  const rooms = base.heating.rooms.map(({ room, name }) => ({ id: room, name }));
+  const roomIds = rooms.map(({ id }) => id);
+  const standingAt = evaluator(job, stateId, candidates, { year });
+  const nothing = '0'.repeat(candidates.length);
+  const before = standingAt(nothing);
+  const codec = standingCodec(before);
+  const isSealing = candidates.map(({ repair }) => repair.phase === 'seal' || repair.id === 'reconnect');
+  const testOf = (set: MeasureSet): Range | undefined =>
+    isSealing.some((seals, index) => seals && isIn(set, index)) ? catalogue.test : undefined;
+  const energyFactor = worthOfYears(terms);
+  const lifeFactors = candidates.map(({ repair }) => lifeFactor(repair.life_years, terms));
+  const sum = (set: MeasureSet, of: (index: number) => number): number =>
+    candidates.reduce((total, _, index) => (isIn(set, index) ? total + of(index) : total), 0);
+  const objective = (worth: number, set: MeasureSet): number => {
+    const test = testOf(set)?.typical ?? 0;
+    return objectiveOf(goal, worth, {
+      cost: test + sum(set, (index) => candidates[index]!.cost.typical),
+      lifeCost: test + sum(set, (index) => candidates[index]!.cost.typical * lifeFactors[index]!),
+      energyFactor,
+    });
+  };
+  const worth = (figures: readonly number[]): number => worthOf(goal, codec.decode(figures), roomIds);
+  const problem: PlanProblem = {
+    measures: candidates.map(({ id, cost, excludes }) => ({ id, cost: cost.typical, excludes })),
+    ...(must && { must }),
+    ...(mustNot && { mustNot }),
+    ...(budget !== undefined && { budget }),
+    evaluate: (set) => codec.encode(standingAt(set)),
+    objective: (figures, set) => objective(worth(figures), set),
+  };
+  const idsOf = (set: MeasureSet): string[] =>
+    candidates.flatMap(({ id }, index) => (isIn(set, index) ? [id] : []));
+
+  const search = findPlan(problem, { most, seed });
+  let step = search.next();
+  for (; !step.done; step = search.next())
+    yield {
+      doing: 'searching',
+      done: step.value.evaluations,
+      of: step.value.most,
+      best: idsOf(step.value.best.set),
+    };
+  const found = step.value;
+  const best = found.best;
+  const bestIds = idsOf(best.set);
+
+  const curving = valueCurve(problem, found, worth);
+  let curve = curving.next();
+  for (let done = 0; !curve.done; curve = curving.next())
+    yield { doing: 'drawing the value curve', done: ++done, of: 6 * 30, best: bestIds };
+
+  const worthAt = (set: MeasureSet): number => worthOf(goal, standingAt(set), roomIds);
+  const valuing = valueOrder(problem, best.set, worthAt);
+  let values = valuing.next();
+  const steps = bestIds.length * 2 + (bestIds.length * (bestIds.length + 1)) / 2;
+  for (let done = 0; !values.done; values = valuing.next())
+    yield { doing: 'valuing each repair', done: ++done, of: steps, best: bestIds };
+
+  const planned = (set: MeasureSet): PlannedSet => {
+    const standing = standingAt(set);
+    const test = testOf(set);
+    const none: Range = { low: 0, typical: 0, high: 0 };
+    const cost = candidates.reduce(
+      (total, one, index) => (isIn(set, index) ? plus(total, one.cost) : total),
+      test ?? none,
+    );
+    const value = worthOf(goal, standing, roomIds);
+    return { set, repairs: idsOf(set), cost, standing, worth: value, objective: objective(value, set) };
+  };
+  const runnersUp = runnersUpOf(found.evaluated, best).map(
+    ({ set }): RunnerUp => ({
+      ...planned(set),
+      adds: candidates.flatMap(({ id }, i) => (isIn(set, i) && !isIn(best.set, i) ? [id] : [])),
+      lacks: candidates.flatMap(({ id }, i) => (!isIn(set, i) && isIn(best.set, i) ? [id] : [])),
+    }),
+  );
+
+  let steady: Steadiness | undefined;
+  if (draws > 0) {
+    const drawing = steadiness({
+      job,
+      stateId,
+      candidates,
+      sets: [nothing, best.set, ...runnersUp.map(({ set }) => set)],
+      year,
+      draws,
+      seed,
+      objective: (standing, set) => objective(worthOf(goal, standing, roomIds), set),
+    });
+    let drawn = drawing.next();
+    for (let done = 0; !drawn.done; drawn = drawing.next())
+      yield {
+        doing: 'trying other houses',
+        done: ++done,
+        of: draws * (2 + runnersUp.length),
+        best: bestIds,
+      };
+    steady = drawn.value;
+  }
+
+  const order = values.value;
+  return {
+    goal,
+    state: stateId,
+    rooms,
+    candidates,
+    before,
+    chosen: planned(best.set),
+    work: candidates.flatMap((candidate, index) => {
+      const at = order.findIndex((one) => one.index === index);
+      if (at < 0) return [];
+      const { index: _, ...value } = order[at]!;
+      return [{ candidate, value, byValue: at + 1 }];
+    }),
+    test: testOf(best.set),
+    met: goal.kind === 'life-cycle' || goal.kind === 'comfort' || worthAt(best.set) < nearlyMet,
+    curve: curve.value.map((point) => ({ ...point, standing: standingAt(point.set) })),
+    runnersUp,
+    steadiness: steady,
+    terms,
+    prices: { currency: catalogue.currency, date: catalogue.date, source: catalogue.source },
+    evaluations: found.evaluated.length,
+  };
+}
+
+/** Present value of a sum paid each year that grows with energy prices, over its first year (NIST Handbook 135, UPV*). */
+const worthOfYears = ({ years, discount: d, energyEscalation: e }: MoneyTerms): number =>
+  Math.abs(d - e) < 1e-12 ? years : ((1 + e) / (d - e)) * (1 - ((1 + e) / (1 + d)) ** years);
+
+/** The next best sets that are not the plan with something more or less of no account, each unlike the others. */
+const runnersUpOf = (evaluated: readonly Evaluated[], best: Evaluated): Evaluated[] => {
+  const kept: Evaluated[] = [];
+  for (const one of evaluated.toSorted((a, b) => a.objective - b.objective)) {
+    if (kept.length === runnersUpShown) break;
+    const unlike = [best, ...kept].every((other) => differences(one.set, other.set).length > 0);
+    // A set that only adds to another that is shown says nothing new.
+    const isMore = [best, ...kept].some((other) =>
+      [...other.set].every((done, index) => done === '0' || one.set[index] === '1'),
+    );
+    if (unlike && !isMore) kept.push(one);
+  }
+  return kept;
+};
