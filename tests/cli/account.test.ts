@@ -68,6 +68,14 @@ describe('account as text', () => {
     expect(await runCli(['account', '-', '--mode', 'cooling'], { stdin })).toEqual(file);
   });
 
+  test('says where its loads are to be looked at twice, room by room, and only there', async () => {
+    const text = async (mode: string) => (await runCli(['account', quailRun, '--mode', mode])).stdout;
+    expect(await text('cooling')).toMatch(
+      /Look twice at these loads\n {2}Bath: The cooling load comes out negative/,
+    );
+    expect(await text('heating')).not.toContain('Look twice');
+  });
+
   test('shows one place alone, in the units asked for', async () => {
     const { stdout } = await runCli([
       'account',

@@ -1,4 +1,4 @@
-import { type Account, formatQuantity, type UnitSystem } from '@airledger/engine';
+import { type Account, formatQuantity, loadCautions, type UnitSystem } from '@airledger/engine';
 import { columnNumber } from '@airledger/report/column-number';
 import { partPassage } from '@airledger/report/part-passage';
 import { nameOf, placesOf } from '@airledger/report/place-names';
@@ -7,6 +7,7 @@ import { placeText } from './place-text.ts';
 import { standingsText } from './standings-text.ts';
 import { left, right, table } from './table.ts';
 import { unitHeads } from './unit-heads.ts';
+import { wrap } from './wrap.ts';
 
 export type AccountText = {
   readonly units: UnitSystem;
@@ -24,7 +25,7 @@ export const accountText = (account: Account, { units, place, allLines }: Accoun
   );
   const sections = [
     header(account, units),
-    ...(place === undefined ? [standingsText(account, units)] : []),
+    ...(place === undefined ? [standingsText(account, units), ...cautionsText(account)] : []),
     ...(place === undefined && !allLines ? [partsText(account, units)] : []),
     reading(account, units),
     ...detailed.map((one) => placeText(account, one, units)),
@@ -41,6 +42,15 @@ const header = ({ survey, mode, loads, heat }: Account, units: UnitSystem): stri
     `${survey.site.place}: outdoors ${show(loads.outdoor.temperature_C)} (${percentile}; ${survey.site.designSource}), indoors ${show(loads.indoor.temperature_C)}`,
     `Fans run ${formatQuantity(heat.floating.share, 'ratio', units, 1)} of the design hour.`,
   ].join('\n');
+};
+
+/** Where the load method does not cover the house well; no section when it does. */
+const cautionsText = ({ survey, loads }: Account): string[] => {
+  const name = nameOf(survey);
+  const lines = loadCautions(survey, loads).map(({ room, text }) =>
+    wrap(room === undefined ? text : `${name(room)}: ${text}`, '  '),
+  );
+  return lines.length === 0 ? [] : [[paint('bold', 'Look twice at these loads'), ...lines].join('\n')];
 };
 
 const partsText = (account: Account, units: UnitSystem): string => {

@@ -7,10 +7,12 @@ import { checkFigure } from './check-words.ts';
 import { columnNumber } from './column-number.ts';
 import { FlowDiagram } from './flow-diagram.tsx';
 import { flowExtent, flowStreams } from './flow-streams.ts';
+import type { HandoverInput } from './handover-input.ts';
 import { partPassage } from './part-passage.ts';
 import { placeLedger } from './place-ledger.ts';
 import { placesOf } from './place-names.ts';
 import { registerFlows } from './register-flows.ts';
+import { RoomLoads } from './sections/room-loads.tsx';
 
 const accounts = { heating: account(smallHouse, 'heating'), cooling: account(smallHouse, 'cooling') };
 
@@ -71,6 +73,24 @@ test('the drawing of a house without any air is empty, not broken', () => {
   );
   expect(svg).toContain('0.0 L/s');
   expect(svg).not.toMatch(/NaN|undefined|Infinity/);
+});
+
+test('loads that the method does not cover well say so by room, on the day that it is true of', () => {
+  const site = { ...smallHouse.site, latitude_deg: 12 };
+  const survey = { ...smallHouse, site };
+  const tropical = { heating: account(survey, 'heating'), cooling: account(survey, 'cooling') };
+  const html = (of: typeof accounts, house: typeof survey) =>
+    renderToStaticMarkup(
+      createElement(RoomLoads, {
+        job: { name: 'Small house', rooms: [] } as unknown as HandoverInput['job'],
+        units: 'ip',
+        states: [{ id: 'as-found', survey: house, accounts: of, checks: [] }],
+      }),
+    );
+  expect(html(tropical, survey)).toContain('Look twice at these cooling loads');
+  expect(html(tropical, survey)).toContain('Latitude 12°');
+  expect(html(tropical, survey)).not.toContain('these heating loads');
+  expect(html(accounts, smallHouse)).not.toContain('Latitude');
 });
 
 test('numbers of columns are grouped, signed and never −0', () => {

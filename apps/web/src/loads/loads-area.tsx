@@ -1,4 +1,4 @@
-import type { Account, LoadLine, RoomStanding } from '@airledger/engine';
+import { type Account, type LoadLine, loadCautions, type RoomStanding } from '@airledger/engine';
 import { Fragment } from 'react';
 import { placeName } from '../account/account-words.ts';
 import { Figure } from '../figure/figure.tsx';
@@ -28,6 +28,7 @@ export const LoadsArea = () => {
           {format.full(account.loads.indoor.temperature_C, 'temperature')} indoors
         </span>
       </header>
+      <LoadCautions account={account} />
       <table className="loads">
         <caption className="unseen">Loads by room in {format.unit('power')}</caption>
         <thead>
@@ -61,6 +62,32 @@ export const LoadsArea = () => {
         </tfoot>
       </table>
     </Scrolls>
+  );
+};
+
+/** Where the load method does not cover the house well; a room leads to its lines. */
+const LoadCautions = ({ account }: { account: Account }) => {
+  const cautions = loadCautions(account.survey, account.loads);
+  if (cautions.length === 0) return null;
+  return (
+    <section className="load-cautions" aria-labelledby="load-cautions">
+      <h3 id="load-cautions">Look twice at these loads</h3>
+      <ul>
+        {cautions.map(({ room, text }) => (
+          <li key={`${room} ${text}`}>
+            {room !== undefined && (
+              <>
+                <button type="button" className="link-button" onClick={() => chooseRoom(room)}>
+                  {placeName(account, room)}
+                </button>
+                {': '}
+              </>
+            )}
+            {text}
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 };
 

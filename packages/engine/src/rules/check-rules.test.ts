@@ -390,7 +390,7 @@ describe('combustion safety', () => {
     expect(at(-6).result).toBe('fail');
     expect(at(-1).result).toBe('cannot tell');
     expect(at(2).result).toBe('cannot tell');
-    expect(at(2).evidence).toContain('qualified');
+    expect(at(2).evidence).toContain('licensed');
   });
 
   it('leaves the question open when nobody said whether there is a burner', () => {

@@ -6,7 +6,7 @@ import { atLeast, undecided } from './verdict.ts';
 
 /**
  * A caution, never a clearance: with a combustion appliance inside, a house that the account finds depressurised
- * may pull flue gas in. Silence about burners is no answer, so it leaves the question open. It can fail or stay open; only a qualified person's test can clear it.
+ * may pull flue gas in. Silence about burners is no answer, so it leaves the question open. It can fail or stay open; only a test on site can clear it.
  */
 export function combustionSafety(survey: Survey, accounts: readonly Account[]): readonly Check[] {
   const { combustionInside } = survey.house;
@@ -27,9 +27,9 @@ export function combustionSafety(survey: Survey, accounts: readonly Account[]): 
         : 'Whether a burner takes its air from the house is not surveyed',
       source: rule.source,
       evidence:
-        'Computed from the survey; exhaust fans that it does not list lower the pressure further. Only a worst-case draft test by a qualified person can clear it.',
+        'Computed from the survey; exhaust fans that it does not list lower the pressure further. Only a worst-case draft test on site, by a licensed heating contractor or a technician certified for combustion safety as the local code asks, can clear it.',
       remedy:
-        'Before tightening or changing ducts have a qualified person test draft and spillage, and test again afterwards.',
+        'Before tightening or changing ducts have a licensed heating contractor or a technician certified for combustion safety test draft and spillage, and again afterwards.',
     },
   ];
 }

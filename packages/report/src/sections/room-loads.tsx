@@ -1,7 +1,9 @@
-import { type Account, displayUnit, type LoadCause, modes } from '@airledger/engine';
+import { type Account, displayUnit, type LoadCause, loadCautions, modes } from '@airledger/engine';
+import { Fragment } from 'react';
 import { columnNumber } from '../column-number.ts';
 import { DataTable } from '../data-table.tsx';
 import { capital, type HandoverInput, handedOver, stateName } from '../handover-input.ts';
+import { nameOf } from '../place-names.ts';
 
 const heads: Readonly<Record<LoadCause, string>> = {
   transmission: 'Walls, glass, roof',
@@ -26,9 +28,32 @@ export const RoomLoads = (input: HandoverInput) => {
         add to the room itself: air drawn through the envelope, a warmer or colder buffer space.
       </p>
       {modes.map((mode) => (
-        <LoadTable key={mode} account={accounts[mode]} {...input} />
+        <Fragment key={mode}>
+          <LoadTable account={accounts[mode]} {...input} />
+          <LoadCautions account={accounts[mode]} />
+        </Fragment>
       ))}
     </section>
+  );
+};
+
+/** Where the load method does not cover this house well. */
+const LoadCautions = ({ account: { survey, loads, mode } }: { readonly account: Account }) => {
+  const name = nameOf(survey);
+  const cautions = loadCautions(survey, loads);
+  if (cautions.length === 0) return null;
+  return (
+    <>
+      <p>Look twice at these {mode} loads:</p>
+      <ul>
+        {cautions.map(({ room, text }) => (
+          <li key={`${room} ${text}`}>
+            {room !== undefined && <strong>{name(room)}: </strong>}
+            {text}
+          </li>
+        ))}
+      </ul>
+    </>
   );
 };
 
