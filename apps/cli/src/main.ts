@@ -18,6 +18,14 @@ const commands: Readonly<Record<string, CommandEntry>> = {
     about: 'Hold the house against code, project specification and trade practice.',
     load: async () => (await import('./check.ts')).checkCommand(),
   },
+  calibrate: {
+    about: 'Find leaks and restrictions by the readings, and the readings that contradict the rest.',
+    load: async () => (await import('./calibrate.ts')).calibrateCommand(),
+  },
+  repair: {
+    about: 'Plan the best set of repairs for a goal, with cost, order of work and what each is worth.',
+    load: async () => (await import('./repair.ts')).repairCommand(),
+  },
   figure: {
     about: 'Answer a single question with its formula and source.',
     load: async () => (await import('./figure.ts')).figureCommand(),

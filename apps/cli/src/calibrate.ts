@@ -1,0 +1,90 @@
+import { account, type Survey } from '@airledger/engine';
+import { type CalibrateOptions, calibrateSteps } from '@airledger/engine/calibrate/calibrate';
+import type { Calibration } from '@airledger/engine/calibrate/calibration';
+import { fanFlowsOf } from '@airledger/engine/leakage-test/fan-flow-of';
+import { leakageResults } from '@airledger/engine/leakage-test/leakage-results';
+import { doubtsAbout } from '@airledger/engine/readings/doubts-about';
+import type { Reading } from '@airledger/engine/readings/types';
+import { type Command, InvalidArgumentError } from 'commander';
+import { BadInput } from './bad-input.ts';
+import { calibrationText } from './calibration-text.ts';
+import { type JobOptions, jobCommand } from './job-command.ts';
+import { progress } from './progress.ts';
+import { readReadings } from './read-readings.ts';
+
+type Options = JobOptions & { readonly system?: string; readonly draws: number };
+
+/** `airledger calibrate`: where the air goes, by the readings, and which of them are doubtful. */
+export const calibrateCommand = (): Command =>
+  jobCommand('calibrate', 'npx airledger calibrate demo/1-quail-run-lane.airledger.json --draws 50')
+    .option('--system <id>', 'system to calibrate; the first when not given')
+    .option('--draws <number>', 'houses drawn for the ranges, 0 to 2000', wholeNumber, 200)
+    .action(async (path: string, { json, units, state, weather, system, draws }: Options) => {
+      const { survey, readings, sheets, doubts } = await readReadings(path, { state, weather });
+      const ids = survey.systems.map(({ id }) => id);
+      if (system !== undefined && !ids.includes(system))
+        throw new BadInput(`There is no system "${system}" in this house; it has: ${ids.join(', ')}.`);
+      const calibration = await calibrated(survey, readings, {
+        draws,
+        ...(system !== undefined && { system }),
+      });
+      const fans = fanFlowsOf(readings, account(survey, calibration.mode).systems);
+      const found = {
+        survey,
+        readings,
+        calibration,
+        doubts: [...doubts, ...doubtsAbout(readings, survey, units)],
+        tests: leakageResults(survey, sheets, fans, units),
+      };
+      process.stdout.write(
+        `${json ? JSON.stringify(asJson(found), null, 2) : calibrationText(found, units)}\n`,
+      );
+    });
+
+export type Found = {
+  readonly survey: Survey;
+  readonly readings: readonly Reading[];
+  readonly calibration: Calibration;
+  readonly doubts: ReturnType<typeof doubtsAbout>;
+  readonly tests: ReturnType<typeof leakageResults>;
+};
+
+const wholeNumber = (text: string): number => {
+  const number = Number(text);
+  if (!/^\d+$/.test(text) || number > 2000)
+    throw new InvalidArgumentError('It is a whole number from 0 to 2000.');
+  return number;
+};
+
+const calibrated = async (
+  survey: Survey,
+  readings: readonly Reading[],
+  options: CalibrateOptions,
+): Promise<Calibration> => {
+  const bar = progress('Calibrating');
+  const steps = calibrateSteps(survey, readings, options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) {
+      bar.end();
+      return step.value;
+    }
+    bar.at(step.value.share);
+  }
+};
+
+/** The solver's own vectors say nothing to another program. */
+const asJson = ({ survey, calibration, readings, ...rest }: Found) => {
+  const { draws, probable: _, unknowns: __, hypotheses, ...found } = calibration;
+  return {
+    name: survey.name,
+    state: survey.state,
+    readings: readings.length,
+    ...rest,
+    calibration: {
+      ...found,
+      draws: draws.length,
+      hypotheses: hypotheses.map(({ defects, probability }) => ({ defects, probability })),
+    },
+  };
+};

@@ -1,0 +1,137 @@
+import { formatQuantity, type UnitSystem } from '@airledger/engine';
+import type { Calibration } from '@airledger/engine/calibrate/calibration';
+import { doubtQuestion, leakGroupName, leakPlaceName, rangeText } from '@airledger/report/calibration-words';
+import { nameOf } from '@airledger/report/place-names';
+import type { Found } from './calibrate.ts';
+import { leakageTestText } from './leakage-test-text.ts';
+import { paint } from './paint.ts';
+import { left, right, table } from './table.ts';
+import { wrap } from './wrap.ts';
+
+/** What readings say of a house: results of tests, doubts, leaks by group then place, restrictions, totals. */
+export const calibrationText = (found: Found, units: UnitSystem): string =>
+  [
+    header(found),
+    ...leakageTestText(found.tests, found.survey, units),
+    ...typedDoubts(found),
+    ...questions(found, units),
+    leakText(found, units),
+    restrictionText(found, units),
+    totalsText(found.calibration, units),
+  ].join('\n\n');
+
+const indent = '      ';
+
+const header = ({ survey, calibration, readings }: Found): string => {
+  const system = survey.systems.find(({ id }) => id === calibration.system)!;
+  return [
+    paint('bold', `${survey.name} · ${survey.state} · ${system.name}`),
+    `By ${readings.length} readings, ${calibration.doubts.length} of them left out as doubtful. Ranges hold 90 %.`,
+  ].join('\n');
+};
+
+const typedDoubts = ({ doubts }: Found): readonly string[] =>
+  doubts.length === 0
+    ? []
+    : [
+        `${paint('bold', 'To be looked at')}\n\n${doubts
+          .map(({ kind, message }) => `  ${paint('yellow', kind.toUpperCase())}\n${wrap(message, indent)}`)
+          .join('\n\n')}`,
+      ];
+
+const questions = ({ survey, readings, calibration }: Found, units: UnitSystem): readonly string[] =>
+  calibration.doubts.length === 0
+    ? []
+    : [
+        `${paint('bold', 'Readings that the others contradict')}\n\n${calibration.doubts
+          .map((doubt) => {
+            const reading = readings.find(({ id }) => id === doubt.reading)!;
+            const { title, text, mayBe, remedy } = doubtQuestion(survey, reading, doubt, units);
+            return [
+              `  ${paint('yellow', title)} (${reading.id})`,
+              ...[text, ...mayBe.map((words) => `It may be ${words}.`), remedy].map((line) =>
+                wrap(line, indent),
+              ),
+            ].join('\n');
+          })
+          .join('\n\n')}`,
+      ];
+
+/** From this probability on a place is told apart from its group. */
+const likely = 0.2;
+
+const leakText = ({ survey, calibration }: Found, units: UnitSystem): string => {
+  const rows = calibration.groups
+    .toSorted((a, b) => b.flow25_m3s.middle - a.flow25_m3s.middle)
+    .flatMap((group) => {
+      const cells = (
+        finding: Pick<typeof group, 'flow25_m3s' | 'outdoors_m3s' | 'knowledge' | 'defectProbability'>,
+      ) => [
+        rangeText(finding.flow25_m3s, 'airflow', units),
+        finding.outdoors_m3s ? rangeText(finding.outdoors_m3s, 'airflow', units) : 'inside',
+        formatQuantity(finding.defectProbability, 'ratio', units, 0),
+        finding.knowledge,
+      ];
+      const places = calibration.leaks.filter(
+        (leak) =>
+          group.spots.includes(leak.place) && group.spots.length > 1 && leak.defectProbability >= likely,
+      );
+      return [
+        [leakGroupName(survey, group), ...cells(group)],
+        ...places.map((leak) => [`  ${leakPlaceName(survey, leak)}`, ...cells(leak)]),
+      ];
+    });
+  const columns = [
+    left('Leaks'),
+    right('at 25 Pa'),
+    right('beyond the envelope, running'),
+    right('defect'),
+    left('known'),
+  ];
+  const alike = calibration.alike.map(
+    ({ places }) => `The readings do not tell ${places.join(' from ')}: treat them as one.`,
+  );
+  return [`${paint('bold', 'Leaks by group')}\n${table(columns, rows)}`, ...alike].join('\n');
+};
+
+const restrictionText = ({ survey, calibration }: Found, units: UnitSystem): string => {
+  const name = nameOf(survey);
+  const rows = calibration.restrictions
+    .toSorted((a, b) => b.defectProbability - a.defectProbability || b.factor.middle - a.factor.middle)
+    .map(({ run, terminal, factor, defectProbability, knowledge }) => {
+      const flow = calibration.flows.find((one) => one.terminal === terminal);
+      return [
+        name(run),
+        rangeText(factor, 'number', units, 1),
+        formatQuantity(defectProbability, 'ratio', units, 0),
+        flow ? rangeText(flow.flow_m3s, 'airflow', units) : '—',
+        knowledge,
+      ];
+    });
+  const columns = [
+    left('Run'),
+    right('resistance, × surveyed'),
+    right('defect'),
+    right('air it gets'),
+    left('known'),
+  ];
+  return `${paint('bold', 'Runs')}\n${table(columns, rows)}`;
+};
+
+const totalsText = ({ totals }: Calibration, units: UnitSystem): string => {
+  const rows: (readonly [string, Calibration['totals']['total25_m3s'] | undefined])[] = [
+    ['fan moves', totals.fanFlow_m3s],
+    ['total leakage at 25 Pa', totals.total25_m3s],
+    ['supply side at 25 Pa', totals.supply25_m3s],
+    ['return side at 25 Pa', totals.return25_m3s],
+    ['supply leaks beyond the envelope, running', totals.supplyOutdoors_m3s],
+    ['return leaks from beyond the envelope, running', totals.returnOutdoors_m3s],
+  ];
+  const shown = rows.flatMap(([words, range]) =>
+    range ? [[words, rangeText(range, 'airflow', units)]] : [],
+  );
+  return `${paint('bold', 'Totals')}\n${table([left(''), right('')], shown)
+    .split('\n')
+    .slice(2)
+    .join('\n')}`;
+};

@@ -1,0 +1,90 @@
+import { formatQuantity, type Survey, type UnitSystem } from '@airledger/engine';
+import type {
+  Doubt,
+  Knowledge,
+  LeakFinding,
+  LeakGroupFinding,
+  LikelySlip,
+  Range,
+} from '@airledger/engine/calibrate/calibration';
+import { subjectDimension, subjectName } from '@airledger/engine/readings/subject-name';
+import type { Reading } from '@airledger/engine/readings/types';
+import { nameOf } from './place-names.ts';
+
+/** A range with its middle: "44 (12 to 80) cfm". */
+export const rangeText = (
+  { low, middle, high }: Range,
+  dimension: Parameters<typeof formatQuantity>[1],
+  units: UnitSystem,
+  digits?: number,
+): string => {
+  const [first, ...unit] = formatQuantity(middle, dimension, units, digits).split(' ');
+  const bare = (value: number) => formatQuantity(value, dimension, units, digits).split(' ')[0];
+  return [`${first} (${bare(low)} to ${bare(high)})`, ...unit].join(' ');
+};
+
+/** How far readings have narrowed a figure, in words that stand beside its range. */
+export const knowledgeWords: Readonly<Record<Knowledge, string>> = {
+  'not measured': 'not measured',
+  vague: 'vague',
+  measured: 'measured',
+};
+
+/** Name of a place that may leak: "Kitchen run: boot". */
+export const leakPlaceName = (survey: Survey, { part, kind }: LeakFinding): string =>
+  part === undefined ? 'Air handler: cabinet' : `${nameOf(survey)(part)}: ${kind.replace(/^return /, '')}`;
+
+/** Name of places that readings cannot tell apart. */
+export const leakGroupName = (survey: Survey, { id, kind }: LeakGroupFinding): string => {
+  switch (kind) {
+    case 'run':
+      return `${nameOf(survey)(id)}: boot and takeoff`;
+    case 'trunk':
+      return `${nameOf(survey)(id)}: joints and seams`;
+    case 'supply plenum':
+      return 'Supply plenum';
+    case 'cabinet':
+      return 'Air handler: cabinet';
+    case 'return':
+      return 'Return side';
+  }
+};
+
+/** What a doubted reading may be, as the end of "It may be …". */
+export const slipWords = (survey: Survey, reading: Reading, slip: LikelySlip, units: UnitSystem): string => {
+  const show = (value: number) => formatQuantity(value, subjectDimension(reading.subject), units);
+  switch (slip.kind) {
+    case 'unit':
+      return `${slip.meant} typed as ${slip.shown}, which makes it ${show(slip.value)}`;
+    case 'sign':
+      return `the hoses swapped, which makes it ${show(slip.value)}`;
+    case 'factor of ten':
+      return `a digit too few or too many, which makes it ${show(slip.value)}`;
+    case 'hose':
+      return 'a hose that has slipped off or is kinked';
+    case 'restricted run':
+      return `true, because ${nameOf(survey)(slip.part)} is restricted (${formatQuantity(slip.probability, 'ratio', units, 0)} likely)`;
+  }
+};
+
+/** A doubted reading as a question: what it shows, what the others foretell, what it may be, what to do. */
+export const doubtQuestion = (
+  survey: Survey,
+  reading: Reading,
+  doubt: Doubt,
+  units: UnitSystem,
+): {
+  readonly title: string;
+  readonly text: string;
+  readonly mayBe: readonly string[];
+  readonly remedy: string;
+} => {
+  const show = (value: number) => formatQuantity(value, subjectDimension(reading.subject), units);
+  const name = subjectName(survey, reading.subject);
+  return {
+    title: `Is the ${name} right?`,
+    text: `It shows ${show(reading.value)}; the other readings foretell ${show(doubt.foretold)}, give or take ${show(doubt.foretoldSd).replace(/^-/, '')}.`,
+    mayBe: doubt.slips.map((slip) => slipWords(survey, reading, slip, units)),
+    remedy: 'Read it again. Until then it is kept on its sheet and left out of the answer.',
+  };
+};
