@@ -79,6 +79,8 @@ export type Tool<State> = {
   readonly fields?: (state: State) => readonly Field[];
   /** Point from which the line in hand is kept level or upright. */
   readonly from?: (state: State) => PlanPoint | undefined;
+  /** Point that was set last, where the crosshair goes when it was typed. */
+  readonly last?: (state: State) => PlanPoint | undefined;
   /** What does not attract the pointer: that which is being dragged. */
   readonly except?: (state: State) => readonly Selected[];
 };

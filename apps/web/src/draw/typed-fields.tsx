@@ -25,6 +25,13 @@ export const typedValue = (
 const toBoard = (): void =>
   document.querySelector<SVGSVGElement>('.canvas svg')?.focus({ preventScroll: true });
 
+/** The crosshair goes to the point that was typed, so that what comes next counts from there. */
+const toLast = (): void => {
+  const { toolId, toolState } = useDraw.getState();
+  const last = toolState === undefined ? undefined : tools[toolId].last?.(toolState);
+  if (last) useDraw.setState({ place: { raw: last, at: last, on: 'point' }, byKeys: true });
+};
+
 /** What can be typed into the drawing at hand: width and depth, length and direction, a place. */
 export const TypedFields = () => {
   const { toolId, toolState } = useDraw();
@@ -44,12 +51,15 @@ const Inputs = ({ fields }: { fields: readonly Field[] }) => {
       useDraw.setState({ note: wrong.problem });
       return;
     }
-    const { place } = useDraw.getState();
-    hear({
-      kind: 'typed',
-      values: values as (number | undefined)[],
-      place: place ?? { raw: [0, 0], at: [0, 0], on: 'nothing' },
-    });
+    const place = useDraw.getState().place ?? { raw: [0, 0], at: [0, 0], on: 'nothing' };
+    if (values.every((value) => value === undefined)) {
+      // Nothing typed: Enter is a click at the crosshair, as on the board.
+      hear({ kind: 'press', place });
+      hear({ kind: 'release', place });
+    } else {
+      hear({ kind: 'typed', values: values as (number | undefined)[], place });
+      toLast();
+    }
     setTexts(fields.map(() => ''));
     toBoard();
   };

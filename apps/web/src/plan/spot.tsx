@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { showInHand } from '../forms/open-record.ts';
 import { choosePart, chooseRoom } from '../state/actions.ts';
 
 /** A place on the plan that can be focused and chosen; arrow keys lead from one to the next. */
@@ -18,8 +19,11 @@ export const Spot = ({
   className: string;
   children: ReactNode;
 }) => {
-  const choose = () =>
-    id.startsWith('room/') ? chooseRoom(id.slice('room/'.length)) : choosePart(id.slice('part/'.length));
+  const choose = () => {
+    showInHand();
+    if (id.startsWith('room/')) chooseRoom(id.slice('room/'.length));
+    else choosePart(id.slice('part/'.length));
+  };
   return (
     // biome-ignore lint/a11y/useSemanticElements: there is no button element inside a drawing
     <g

@@ -116,6 +116,9 @@ export const tableKinds = {
       'assembly',
       ['u', 'U'],
       ['solarHeatGain', 'Solar gain'],
+      'overhangDepth',
+      ['overhangAbove', 'Overhang above the head'],
+      ['cover', 'Carpet or floor'],
     ]),
     rows: (job) => [
       ...job.rooms.flatMap((room) => rowsOf(`rooms/${room.id}/surfaces`, room.surfaces, room)),

@@ -14,6 +14,7 @@ import {
 } from '@airledger/job';
 import { airHandlersOn } from '../scene.ts';
 import type { Deed, Tool, ToolContext } from '../tool.ts';
+import { placing } from './placing.ts';
 
 /** Ducts that begin this near to an air handler move with it, m. */
 const joined_m = 0.6;
@@ -104,7 +105,7 @@ const newSystem = (at: PlanPoint, context: ToolContext): Deed => {
 };
 
 /** Places the air handler of a new system; one that is not drawn yet takes its place first. */
-export const airHandler: Tool<Record<string, never>> = {
+export const airHandler: Tool<Record<string, never>> = placing({
   start: {},
   on: (state, event, context) => {
     if (event.kind !== 'press') return { state };
@@ -126,4 +127,4 @@ export const airHandler: Tool<Record<string, never>> = {
   },
   preview: (_, place) => (place ? { dots: [place.at] } : {}),
   hint: () => 'Click where the air handler stands. Its sizes are assumed until you type them.',
-};
+});

@@ -128,6 +128,7 @@ const ductTool = (
         : 'Click the last point once more, or press Enter on it, to finish. Backspace takes it back.',
   fields: lineFields,
   from: ({ points }) => points.at(-1),
+  last: ({ points }) => points.at(-1),
 });
 
 /** A trunk or plenum from the air handler, or from another trunk. */

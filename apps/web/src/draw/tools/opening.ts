@@ -12,6 +12,7 @@ import {
 } from '@airledger/job';
 import { roomsOn } from '../scene.ts';
 import type { Deed, Place, Step, Tool, ToolContext } from '../tool.ts';
+import { placing } from './placing.ts';
 
 type Wall = { readonly room: string; readonly edge: readonly [PlanPoint, PlanPoint]; readonly at: PlanPoint };
 type State = Record<string, never>;
@@ -74,28 +75,29 @@ const doorDeed = (between: readonly [string, string], at: PlanPoint, context: To
   };
 };
 
-const tool = (hint: string, place: (wall: Wall, context: ToolContext) => Step<State>): Tool<State> => ({
-  start: {},
-  on: (state, event, context) => {
-    if (event.kind !== 'press') return { state };
-    const wall = wallNear(context, event.place.raw) ?? wallNear(context, event.place.at);
-    return wall ? place(wall, context) : { state, note: 'Click on a wall.' };
-  },
-  preview: (_, pointer: Place | undefined, context) => {
-    const wall = pointer && (wallNear(context, pointer.raw) ?? wallNear(context, pointer.at));
-    return wall
-      ? {
-          line: wall.edge,
-          dots: [wall.at],
-          measures: [
-            { from: wall.edge[0], to: wall.at },
-            { from: wall.at, to: wall.edge[1] },
-          ],
-        }
-      : {};
-  },
-  hint: () => hint,
-});
+const tool = (hint: string, place: (wall: Wall, context: ToolContext) => Step<State>): Tool<State> =>
+  placing({
+    start: {},
+    on: (state, event, context) => {
+      if (event.kind !== 'press') return { state };
+      const wall = wallNear(context, event.place.raw) ?? wallNear(context, event.place.at);
+      return wall ? place(wall, context) : { state, note: 'Click on a wall.' };
+    },
+    preview: (_, pointer: Place | undefined, context) => {
+      const wall = pointer && (wallNear(context, pointer.raw) ?? wallNear(context, pointer.at));
+      return wall
+        ? {
+            line: wall.edge,
+            dots: [wall.at],
+            measures: [
+              { from: wall.edge[0], to: wall.at },
+              { from: wall.at, to: wall.edge[1] },
+            ],
+          }
+        : {};
+    },
+    hint: () => hint,
+  });
 
 /** A door in the wall between two rooms, or an outside door in one that has nothing beyond. */
 export const door = tool('Click on a wall: between two rooms for an inner door.', (wall, context) => {

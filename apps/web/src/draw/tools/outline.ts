@@ -98,4 +98,5 @@ export const outlineTool = (
         : 'Click the first corner, or the last once more, to close it.',
   fields: lineFields,
   from: ({ points }) => points.at(-1),
+  last: ({ points }) => points.at(-1),
 });

@@ -2,12 +2,13 @@ import { planPathOf, setRegister, uniqueId } from '@airledger/job';
 import { hitsAt, partsOn } from '../scene.ts';
 import type { Tool } from '../tool.ts';
 import { ductDeed } from './duct.ts';
+import { placing } from './placing.ts';
 
 /**
  * A register or grille: at the open end of a duct, else in the room, with a run to it from the nearest trunk of the side
  * in hand.
  */
-export const register: Tool<Record<string, never>> = {
+export const register: Tool<Record<string, never>> = placing({
   start: {},
   on: (state, event, context) => {
     if (event.kind !== 'press') return { state };
@@ -41,4 +42,4 @@ export const register: Tool<Record<string, never>> = {
   },
   preview: (_, place) => (place ? { dots: [place.at] } : {}),
   hint: () => 'Click the end of a duct, or a place in a room: a run leads to it from the nearest trunk.',
-};
+});

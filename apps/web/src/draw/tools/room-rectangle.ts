@@ -95,4 +95,5 @@ export const roomRectangle: Tool<RectangleState> = {
           { label: 'North', dimension: 'length' },
         ],
   from: () => undefined,
+  last: ({ corner }) => corner,
 };
