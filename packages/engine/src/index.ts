@@ -1,6 +1,12 @@
 export { account } from './account/account.ts';
 export type * from './account/types.ts';
 export type * from './air/types.ts';
+export { type Balance, balance } from './balance/balance.ts';
+export { withNewDampers } from './balance/damper-runs.ts';
+export { fieldSheets } from './balance/field-sheet.ts';
+export { allowedDeparture } from './balance/obstacles.ts';
+export type * from './balance/types.ts';
+export { zoningCases } from './balance/zoning-cases.ts';
 export {
   type CalibrateOptions,
   type CalibrateProgress,
@@ -21,6 +27,10 @@ export type * from './ledger/types.ts';
 export { loadCautions } from './loads/load-cautions.ts';
 export type * from './loads/types.ts';
 export { seededRandom } from './numerics/seeded-random.ts';
+export { type FoundPlan, findPlan } from './planner/find-plan.ts';
+export type * from './planner/types.ts';
+export { type CurvePoint, valueCurve } from './planner/value-curve.ts';
+export { type MeasureValue, valueOrder } from './planner/value-order.ts';
 export { checkRules } from './rules/check-rules.ts';
 export type * from './rules/types.ts';
 export { season } from './season/season.ts';

@@ -69,6 +69,29 @@ export {
   testCautions,
   testProcedures,
 } from './readings/test-procedures.ts';
+export type { Candidate, Work } from './repairs/candidate.ts';
+export { type BothAccounts, candidatesOf } from './repairs/candidates-of.ts';
+export {
+  type Access,
+  catalogueOf,
+  type Phase,
+  phases,
+  type Range,
+  type Repair,
+  repairCautions,
+} from './repairs/catalogue.ts';
+export { type Goal, goalKinds, usualTolerance_K } from './repairs/goals.ts';
+export {
+  type PlannedRepair,
+  type PlannedSet,
+  type PlanRequest,
+  planRepairs,
+  type RepairPlan,
+  type RepairProgress,
+  type RunnerUp,
+} from './repairs/plan-repairs.ts';
+export { planChanges, planState, planToState } from './repairs/plan-to-state.ts';
+export type { Standing } from './repairs/standing.ts';
 export type {
   Change,
   Job,

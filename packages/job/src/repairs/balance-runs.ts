@@ -143,7 +143,10 @@ const openingsFor = (
       });
     }
     const ofRoom = (room: string): number =>
-      runs.reduce((sum, { run }) => (run.terminal!.room === room ? sum + flows.get(run.id)!.flow_m3s : sum), 0);
+      runs.reduce(
+        (sum, { run }) => (run.terminal!.room === room ? sum + flows.get(run.id)!.flow_m3s : sum),
+        0,
+      );
     const rooms = [...new Set(runs.map(({ run }) => run.terminal!.room))];
     const mean =
       rooms.reduce((sum, room) => sum + ofRoom(room), 0) /

@@ -1,10 +1,10 @@
 import { type Account, account, type Survey } from '@airledger/engine';
 import type { Job } from '../schema/job-schema.ts';
 import { surveyOf } from '../survey/survey-of.ts';
-import { type Candidate, priced } from './candidate.ts';
-import { catalogueOf, phases } from './catalogue.ts';
 import { proposeAirHandlerWork } from './air-handler-work.ts';
 import { proposeBalancing } from './balance-runs.ts';
+import { type Candidate, priced } from './candidate.ts';
+import { catalogueOf, phases } from './catalogue.ts';
 import { proposeCavities } from './cavities.ts';
 import { proposeDuctsInside } from './ducts-inside.ts';
 import { proposeEnlarging } from './enlarge-runs.ts';

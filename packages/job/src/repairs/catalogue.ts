@@ -1,5 +1,5 @@
-import data from '../../data/repairs.json' with { type: 'json' };
 import { parseQuantity } from '@airledger/engine';
+import data from '../../data/repairs.json' with { type: 'json' };
 import type { Job } from '../schema/job-schema.ts';
 import { type Typed, typedText } from '../typed.ts';
 

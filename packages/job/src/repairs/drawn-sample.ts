@@ -16,15 +16,12 @@ const hashOf = (text: string): number => {
  */
 export const drawnSample = (seed: number): Sample => {
   const normal = (key: string): number => normalFrom(seededRandom(hashOf(`${seed}/${key}`)));
-  return Object.assign(
-    (path: string, range: Parameters<Sample>[1]) => rangeValue(range, normal(path)),
-    {
-      unranged: (path: string, known: Parameters<NonNullable<Sample['unranged']>>[1]): number => {
-        const row = inputAt(path);
-        if (!row || (known.derived && !row.derived)) return known.value;
-        const field = path.slice(path.lastIndexOf('/') + 1);
-        return spreadValue(row, known, normal(known.howKnown === 'assumed' ? `${field}=${known.value}` : path));
-      },
+  return Object.assign((path: string, range: Parameters<Sample>[1]) => rangeValue(range, normal(path)), {
+    unranged: (path: string, known: Parameters<NonNullable<Sample['unranged']>>[1]): number => {
+      const row = inputAt(path);
+      if (!row || (known.derived && !row.derived)) return known.value;
+      const field = path.slice(path.lastIndexOf('/') + 1);
+      return spreadValue(row, known, normal(known.howKnown === 'assumed' ? `${field}=${known.value}` : path));
     },
-  );
+  });
 };

@@ -19,7 +19,10 @@ export const proposeDuctsInside = (survey: Survey): readonly Proposal[] =>
             name: `Move the ducts out of the ${nameOfZone(survey, zone)}, inside the insulation${ofSystem(survey, system)}`,
             where: ids.map((id) => partPath(system.id, id)),
             work: workAt(survey, [
-              { zone: system.thermostatRoom, quantity: parts.reduce((sum, part) => sum + feet(part.length_m), 0) },
+              {
+                zone: system.thermostatRoom,
+                quantity: parts.reduce((sum, part) => sum + feet(part.length_m), 0),
+              },
             ]),
             claims: [`insulation/${system.id}/${zone}`],
             apply: (house: Job) =>

@@ -1,5 +1,5 @@
 import type { Account, AirSystem, DuctPart, Survey } from '@airledger/engine';
-import { siOf, uniqueId } from '../edit/index.ts';
+import { uniqueId } from '../edit/index.ts';
 import type { Job, JobPart } from '../schema/job-schema.ts';
 import { fittings as fittingRows, named } from '../survey/tables.ts';
 import type { Proposal } from './candidate.ts';
@@ -26,8 +26,7 @@ const better: Readonly<Record<string, { readonly repair: string; readonly name: 
 export const proposeEnlarging = (survey: Survey, accounts: readonly Account[]): readonly Proposal[] =>
   survey.systems.flatMap((system) => {
     const short = system.parts.filter(
-      (part) =>
-        part.side === 'supply' && part.terminal && !isHidden(survey, part) && isShort(accounts, part),
+      (part) => part.side === 'supply' && part.terminal && !isHidden(survey, part) && isShort(accounts, part),
     );
     return [
       ...short.flatMap((part) => resizing(survey, system, part)),
@@ -54,8 +53,7 @@ const resizing = (survey: Survey, system: AirSystem, part: DuctPart): Proposal[]
       where: [partPath(system.id, part.id)],
       work: workAt(survey, [{ zone: part.zone, quantity: feet(part.length_m) }]),
       claims: [`run/${system.id}/${part.id}`],
-      apply: (house) =>
-        renewed(house, system.id, part.id, (run) => ({ ...run, section: `${next_in} in` })),
+      apply: (house) => renewed(house, system.id, part.id, (run) => ({ ...run, section: `${next_in} in` })),
     },
   ];
 };
@@ -72,7 +70,9 @@ const adding = (survey: Survey, system: AirSystem, part: DuctPart): Proposal[] =
       work: workAt(survey, [{ zone: part.zone, quantity: feet(part.length_m) }]),
       claims: [],
       apply: (house) => {
-        const first = house.systems!.find(({ id }) => id === system.id)?.parts.find(({ id }) => id === part.id);
+        const first = house
+          .systems!.find(({ id }) => id === system.id)
+          ?.parts.find(({ id }) => id === part.id);
         if (!first?.terminal) return house;
         const id = uniqueId(house, `${part.id}-second`);
         const { leaks: _, damper: __, jacket: ___, roughness: ____, ...plain } = first;

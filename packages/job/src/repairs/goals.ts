@@ -17,19 +17,28 @@ export const goalKinds = ['rooms', 'life-cycle', 'comfort', 'code', 'specificati
 /** A room this far from its set point is felt (ASHRAE Standard 55 allows drifts of 1 to 2 K; from memory). */
 export const usualTolerance_K = 1.5;
 
-/** What goes down as a goal comes near: kelvins beyond the tolerance, money of a year, shares beyond limits. */
-export const worthOf = (goal: Goal, standing: Standing, rooms: readonly string[]): number => {
+/**
+ * What goes down as a goal comes near: kelvins beyond the tolerance, money of a year, shares beyond limits. Where only
+ * some rooms are to be put right, the others may not get worse than the tolerance, or than they were.
+ */
+export const worthOf = (
+  goal: Goal,
+  standing: Standing,
+  { rooms, before }: { readonly rooms: readonly string[]; readonly before: Standing },
+): number => {
   switch (goal.kind) {
-    case 'rooms':
-      return beyond(standing, goal.tolerance_K ?? usualTolerance_K, (at) =>
-        goal.rooms === undefined ? true : goal.rooms.includes(rooms[at]!),
+    case 'rooms': {
+      const tolerance_K = goal.tolerance_K ?? usualTolerance_K;
+      return beyond(standing, (mode, at) =>
+        goal.rooms === undefined || goal.rooms.includes(rooms[at]!)
+          ? tolerance_K
+          : Math.max(tolerance_K, Math.abs(before.drift_K[mode]![at]!)),
       );
+    }
     case 'life-cycle':
       return standing.year?.cost ?? Number.NaN;
     case 'comfort':
-      return (
-        standing.year?.discomfort_Kh ?? beyond(standing, goal.tolerance_K ?? usualTolerance_K, () => true)
-      );
+      return standing.year?.discomfort_Kh ?? beyond(standing, () => goal.tolerance_K ?? usualTolerance_K);
     case 'code':
       return Math.max(0, standing.failed.code);
     case 'specification':
@@ -37,13 +46,16 @@ export const worthOf = (goal: Goal, standing: Standing, rooms: readonly string[]
   }
 };
 
-/** Sum of what rooms drift beyond a tolerance, K. */
-const beyond = ({ drift_K }: Standing, tolerance_K: number, counts: (at: number) => boolean): number =>
-  Object.values(drift_K).reduce(
-    (sum, drifts) =>
+/** Sum of what rooms drift beyond what they may, K. */
+const beyond = (
+  { drift_K }: Standing,
+  allowed_K: (mode: 'heating' | 'cooling', at: number) => number,
+): number =>
+  Object.entries(drift_K).reduce(
+    (sum, [mode, drifts]) =>
       sum +
       drifts.reduce(
-        (all, drift, at) => (counts(at) ? all + Math.max(0, Math.abs(drift) - tolerance_K) : all),
+        (all, drift, at) => all + Math.max(0, Math.abs(drift) - allowed_K(mode as 'heating' | 'cooling', at)),
         0,
       ),
     0,

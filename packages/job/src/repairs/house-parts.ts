@@ -1,7 +1,7 @@
 import type { AirSystem, DuctPart, Survey } from '@airledger/engine';
 import { sectionGeometry } from '@airledger/engine/ducts/section-geometry';
-import { setMany } from '../edit/index.ts';
 import { changedIn } from '../edit/in-job.ts';
+import { setMany } from '../edit/index.ts';
 import type { Job, JobPart } from '../schema/job-schema.ts';
 import type { Work } from './candidate.ts';
 import type { Access } from './catalogue.ts';
@@ -25,7 +25,9 @@ export const withChangedParts = (
     each.id === system
       ? {
           ...each,
-          parts: [...ids.reduce((parts, id) => changedIn(parts, id, change), each.parts as readonly JobPart[])],
+          parts: [
+            ...ids.reduce((parts, id) => changedIn(parts, id, change), each.parts as readonly JobPart[]),
+          ],
         }
       : each,
   ),

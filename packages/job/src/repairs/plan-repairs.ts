@@ -108,10 +108,10 @@ export function* planRepairs(
   const candidates = candidatesOf(job, stateId, base);
   const catalogue = catalogueOf(job);
   const rooms = base.heating.rooms.map(({ room, name }) => ({ id: room, name }));
-  const roomIds = rooms.map(({ id }) => id);
   const standingAt = evaluator(job, stateId, candidates, { year });
   const nothing = '0'.repeat(candidates.length);
   const before = standingAt(nothing);
+  const house = { rooms: rooms.map(({ id }) => id), before };
   const codec = standingCodec(before);
   const isSealing = candidates.map(({ repair }) => repair.phase === 'seal' || repair.id === 'reconnect');
   const testOf = (set: MeasureSet): Range | undefined =>
@@ -128,7 +128,7 @@ export function* planRepairs(
       energyFactor,
     });
   };
-  const worth = (figures: readonly number[]): number => worthOf(goal, codec.decode(figures), roomIds);
+  const worth = (figures: readonly number[]): number => worthOf(goal, codec.decode(figures), house);
   const problem: PlanProblem = {
     measures: candidates.map(({ id, cost, excludes }) => ({ id, cost: cost.typical, excludes })),
     ...(must && { must }),
@@ -158,7 +158,7 @@ export function* planRepairs(
   for (let done = 0; !curve.done; curve = curving.next())
     yield { doing: 'drawing the value curve', done: ++done, of: 6 * 30, best: bestIds };
 
-  const worthAt = (set: MeasureSet): number => worthOf(goal, standingAt(set), roomIds);
+  const worthAt = (set: MeasureSet): number => worthOf(goal, standingAt(set), house);
   const valuing = valueOrder(problem, best.set, worthAt);
   let values = valuing.next();
   const steps = bestIds.length * 2 + (bestIds.length * (bestIds.length + 1)) / 2;
@@ -173,7 +173,7 @@ export function* planRepairs(
       (total, one, index) => (isIn(set, index) ? plus(total, one.cost) : total),
       test ?? none,
     );
-    const value = worthOf(goal, standing, roomIds);
+    const value = worthOf(goal, standing, house);
     return { set, repairs: idsOf(set), cost, standing, worth: value, objective: objective(value, set) };
   };
   const runnersUp = runnersUpOf(found.evaluated, best).map(
@@ -194,7 +194,7 @@ export function* planRepairs(
       year,
       draws,
       seed,
-      objective: (standing, set) => objective(worthOf(goal, standing, roomIds), set),
+      objective: (standing, set) => objective(worthOf(goal, standing, house), set),
     });
     let drawn = drawing.next();
     for (let done = 0; !drawn.done; drawn = drawing.next())

@@ -1,9 +1,8 @@
 import type { MeasureSet } from '@airledger/engine';
 import { isIn } from '@airledger/engine/planner/measure-sets';
 import { addState, changesBetween } from '../edit/index.ts';
-import { changeProblem } from '../states/apply-state.ts';
 import type { Change, Job } from '../schema/job-schema.ts';
-import { applyChange, applyState, stateIds } from '../states/apply-state.ts';
+import { applyChange, applyState, changeProblem, stateIds } from '../states/apply-state.ts';
 import type { Candidate } from './candidate.ts';
 
 /** Id of the state that a plan becomes. */

@@ -29,17 +29,16 @@ export const proposeReturnPaths = (survey: Survey, accounts: readonly Account[])
     work: [{ access: 'open' as const, quantity: doors.length }],
     claims: ['return-path'],
   };
-  const adding = (kind: 'transfer grille' | 'jump duct', size: Record<string, string>) => (house: Job) =>
-    doors.reduce((next: Job, { id, between }): Job => {
-      if (!next.doors?.some((door) => door.id === id)) return next;
-      const item = {
-        id: uniqueId(next, `transfer-${roomBehind(accounts, between)}`),
-        kind,
-        between: [...between],
-        ...size,
-      };
-      return { ...next, transfers: [...(next.transfers ?? []), item] };
-    }, house);
+  const adding = (kind: 'transfer grille' | 'jump duct', size: Record<string, string>) => (house: Job) => {
+    const added: NonNullable<Job['transfers']> = [];
+    for (const { id, between } of doors) {
+      if (!house.doors?.some((door) => door.id === id)) continue;
+      const taken = added.map((item) => item.id);
+      const name = uniqueId(house, `transfer-${roomBehind(accounts, between)}`, taken);
+      added.push({ id: name, kind, between: [...between], ...size });
+    }
+    return { ...house, transfers: [...(house.transfers ?? []), ...added] };
+  };
   return [
     {
       ...common,
@@ -74,7 +73,8 @@ const roomBehind = (accounts: readonly Account[], between: readonly [string, str
   const pressure = (room: string): number =>
     Math.max(
       ...accounts.map(
-        ({ rooms }) => rooms.find((standing) => standing.room === room)?.pressure_Pa ?? Number.NEGATIVE_INFINITY,
+        ({ rooms }) =>
+          rooms.find((standing) => standing.room === room)?.pressure_Pa ?? Number.NEGATIVE_INFINITY,
       ),
     );
   return pressure(between[0]) > pressure(between[1]) ? between[0] : between[1];

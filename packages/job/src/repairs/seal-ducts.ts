@@ -5,14 +5,7 @@ import type { JobLeak } from '../schema/system-schema.ts';
 import { leakOf } from '../survey/tables.ts';
 import type { Proposal } from './candidate.ts';
 import { type SealedTo, sealedFlows } from './catalogue.ts';
-import {
-  cubicFeetPerMinute,
-  isHidden,
-  ofSystem,
-  partPath,
-  withChangedParts,
-  workAt,
-} from './house-parts.ts';
+import { cubicFeetPerMinute, isHidden, ofSystem, partPath, withChangedParts, workAt } from './house-parts.ts';
 
 /** Less than this at 25 Pa is not worth a visit. */
 const least_cfm = 4;

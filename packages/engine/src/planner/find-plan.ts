@@ -1,0 +1,184 @@
+import { seededRandom } from '../numerics/seeded-random.ts';
+import { differences, isIn, type MeasureSets, measureSets } from './measure-sets.ts';
+import { type Memory, memory } from './memory.ts';
+import type { Evaluated, MeasureSet, PlanOptions, PlanProblem, PlanProgress } from './types.ts';
+
+/** What a finished search leaves: the best set, and everything that was evaluated on the way. */
+export type FoundPlan = { readonly best: Evaluated; readonly evaluated: readonly Evaluated[] };
+
+/** Kicks away from the best that do not lead to a better one before the search gives up. */
+const patience = 5;
+/** A neighbour that looks worse than the best by more than this many typical errors of prediction is not tried. */
+const doubt = { alone: 3, pair: 1.5, rearranged: 3 };
+
+/**
+ * The set of measures with the least objective, in as few full evaluations as can be. Each measure is tried alone; from
+ * then on the effects seen so far predict every other set (see `memory`), the most promising is evaluated, and the
+ * search goes on from the best until nothing within one turn, one exchange or two turns promises more, allowing for
+ * the errors that its predictions had. It starts from nothing, from everything, and from kicks off the best.
+ * A generator: it yields after each evaluation, so that the one who asks can show progress, keep the best so far and
+ * stop. The same problem and seed give the same plan.
+ * @throws RangeError on locks that cannot be kept.
+ */
+export function* findPlan(
+  problem: PlanProblem,
+  { most = 400, seed = 1 }: PlanOptions = {},
+): Generator<PlanProgress, FoundPlan> {
+  const sets = measureSets(problem);
+  const known = memory(sets.count);
+  const random = seededRandom(seed);
+  const errors: number[] = [];
+  let best: Evaluated | undefined;
+  let evaluations = 0;
+
+  function* evaluated(set: MeasureSet, predicted?: number): Generator<PlanProgress, Evaluated> {
+    const before = known.get(set);
+    if (before) return before;
+    const figures = problem.evaluate(set);
+    const cost = sets.costOf(set);
+    const one: Evaluated = { set, figures, cost, objective: problem.objective(figures, set, cost) };
+    known.add(one);
+    if (predicted !== undefined) errors.push(Math.abs(one.objective - predicted));
+    if (!best || one.objective < best.objective) best = one;
+    evaluations++;
+    yield { evaluations, most, best };
+    return one;
+  }
+
+  /** Goes down from a set to one with no better neighbour in sight. */
+  function* descend(start: MeasureSet): Generator<PlanProgress, Evaluated> {
+    let centre = yield* evaluated(start);
+    for (;;) {
+      if (evaluations >= most) return centre;
+      const next = mostPromising(problem, sets, known, centre, typical(errors));
+      if (!next) return centre;
+      const tried = yield* evaluated(next.set, next.predicted);
+      if (tried.objective < centre.objective) centre = tried;
+    }
+  }
+
+  const nothing = yield* evaluated(sets.least);
+  for (let i = 0; i < sets.count && evaluations < most; i++) {
+    const one = sets.flipped(sets.least, i);
+    if (one) yield* evaluated(one);
+  }
+  yield* descend(nothing.set);
+  yield* descend(everything(sets));
+  for (let idle = 0; idle < patience && evaluations < most; ) {
+    const before = best!;
+    for (const set of rearranged(problem, sets, known, before, doubt.rearranged * typical(errors)))
+      if (best === before && evaluations < most) yield* evaluated(set);
+    yield* descend(best === before ? kicked(sets, before.set, random) : best!.set);
+    idle = best!.objective < before.objective ? 0 : idle + 1;
+  }
+  return { best: best!, evaluated: [...known.all()] };
+}
+
+/** The error that nine of ten predictions stayed below. */
+const typical = (errors: readonly number[]): number =>
+  errors.length === 0
+    ? 0
+    : errors.slice(-40).sort((a, b) => a - b)[Math.floor(0.9 * (Math.min(errors.length, 40) - 1))]!;
+
+type Promise = { readonly set: MeasureSet; readonly predicted: number };
+
+/** The set not yet evaluated that promises most from here; undefined when none promises to be better than here. */
+function mostPromising(
+  problem: PlanProblem,
+  sets: MeasureSets,
+  known: Memory,
+  centre: Evaluated,
+  error: number,
+): Promise | undefined {
+  const figuresOf = known.predictor(centre);
+  const judged = (set: MeasureSet): Promise => ({
+    set,
+    predicted: problem.objective(figuresOf(set), set, sets.costOf(set)),
+  });
+  const isNew = ({ set }: Promise): boolean => known.get(set) === undefined;
+  const leap = leapFrom(sets, centre.set, (set) => judged(set).predicted);
+  if (leap !== centre.set && isNew(judged(leap)) && judged(leap).predicted < centre.objective)
+    return judged(leap);
+  let first: Promise | undefined;
+  const consider = (set: MeasureSet, allowance: number): void => {
+    const one = judged(set);
+    if (
+      isNew(one) &&
+      one.predicted < centre.objective + allowance &&
+      (!first || one.predicted < first.predicted)
+    )
+      first = one;
+  };
+  const turns = turnsFrom(sets, centre.set);
+  for (const set of turns) consider(set, doubt.alone * error);
+  if (first) return first;
+  for (const set of turns)
+    for (const further of turnsFrom(sets, set))
+      if (further !== centre.set) consider(further, doubt.pair * error);
+  return first;
+}
+
+const turnsFrom = (sets: MeasureSets, set: MeasureSet): MeasureSet[] => {
+  const turns: MeasureSet[] = [];
+  for (let i = 0; i < sets.count; i++) {
+    const turned = sets.flipped(set, i);
+    if (turned !== undefined) turns.push(turned);
+  }
+  return turns;
+};
+
+/** Where going down by prediction alone leads. */
+function leapFrom(sets: MeasureSets, from: MeasureSet, predicted: (set: MeasureSet) => number): MeasureSet {
+  let at = from;
+  let value = predicted(from);
+  for (;;) {
+    let next: MeasureSet | undefined;
+    for (const turned of turnsFrom(sets, at)) {
+      const there = predicted(turned);
+      if (there < value) {
+        value = there;
+        next = turned;
+      }
+    }
+    if (next === undefined) return at;
+    at = next;
+  }
+}
+
+/** Sets that hold one turn off the best and rearrange the rest by prediction, as far as they promise enough. */
+function rearranged(
+  problem: PlanProblem,
+  sets: MeasureSets,
+  known: Memory,
+  best: Evaluated,
+  allowance: number,
+): MeasureSet[] {
+  const figuresOf = known.predictor(best);
+  const predicted = (set: MeasureSet): number => problem.objective(figuresOf(set), set, sets.costOf(set));
+  return turnsFrom(sets, best.set)
+    .map((turned) => {
+      const held = differences(best.set, turned);
+      return leapFrom(sets, turned, (set) =>
+        held.every((i) => set[i] === turned[i]) ? predicted(set) : Number.POSITIVE_INFINITY,
+      );
+    })
+    .filter((set) => known.get(set) === undefined && predicted(set) < best.objective + allowance)
+    .sort((a, b) => predicted(a) - predicted(b));
+}
+
+/** As many measures as go together, in their order. */
+function everything(sets: MeasureSets): MeasureSet {
+  let set = sets.least;
+  for (let i = 0; i < sets.count; i++) {
+    const more = isIn(set, i) ? undefined : sets.flipped(set, i);
+    if (more !== undefined && differences(set, more).length === 1) set = more;
+  }
+  return set;
+}
+
+/** A set a few turns away. */
+function kicked(sets: MeasureSets, from: MeasureSet, random: () => number): MeasureSet {
+  let set = from;
+  for (let turns = 0; turns < 3; turns++) set = sets.flipped(set, Math.floor(random() * sets.count)) ?? set;
+  return set;
+}
