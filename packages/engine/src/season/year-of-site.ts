@@ -10,8 +10,8 @@ const usualClearness = 0.5;
 const usualWind_ms = 3.5;
 /** Dew point below the daily mean in midwinter, K (from memory of US stations). */
 const winterDepression_K = 5;
-/** Deviation of daily means from their month in midsummer, K (Greensboro 1.8 to 2.8; own choice). */
-const summerDeviation_K = 2;
+/** Deviation of daily means from their month in midsummer over the daily range (Greensboro: 1.8 to 2.8 of 10 K; own choice). */
+const summerScatter = 0.2;
 /** Where days swing widely in summer, clouds and low sun hold them closer in winter (own choice). */
 const winterRange_K = (summer_K: number): number => Math.min(summer_K, 8 + 0.2 * (summer_K - 8));
 /** Mean of the year above the middle of the design temperatures, K: degree-days of 25 stations, deviation 1.7 K. */
@@ -20,11 +20,11 @@ const meanAboveMiddle_K = 1.4;
 const hoursBeyond = 88;
 /** Deviations from the mean of January at which its daily mean is as cold as 88 hours of the year; nearness that will do. */
 const deviationsBeyond = 2;
-const near_K = 0.1;
-const mostSteps = 20;
+const near_K = 0.2;
+const mostSteps = 15;
 /** Part of each correction that is made, and the greatest deviation that any place has, K. */
 const haste = 0.8;
-const most_K = 9;
+const most_K = 12;
 
 /** 1 in the middle of January, −1 in the middle of July. */
 const winterness = (month: number): number => Math.cos((2 * Math.PI * month) / 12);
@@ -47,12 +47,13 @@ const normalsOf = (
     1,
     site.coolingDryBulb_C - profileMean * site.dailyRange_K - designDew_C,
   );
+  const summerDeviation_K = summerScatter * site.dailyRange_K;
   return Array.from({ length: 12 }, (_, month) => {
     const winter = (1 + winterness(month)) / 2;
     const mean_C = annual_C - amplitude_K * winterness(month);
     return {
       mean_C,
-      deviation_K: summerDeviation_K + winter * (deviation_K - summerDeviation_K),
+      deviation_K: summerDeviation_K + winter ** 2 * (deviation_K - summerDeviation_K),
       range_K: site.dailyRange_K + winter * (winterRange_K(site.dailyRange_K) - site.dailyRange_K),
       dewPoint_C: mean_C - summerDepression_K + winter * (summerDepression_K - winterDepression_K),
       clearness: usualClearness,
