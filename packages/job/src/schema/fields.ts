@@ -58,7 +58,13 @@ export const quantity = (dimension: Dimension, help: string, { least, most, exam
   const write = `Write it like "${examples[0]}"${examples[1] === examples[0] ? '' : ` or "${examples[1]}"`}.`;
   const bare = dimension === 'number' || dimension === 'ratio';
   return field<Typed>(
-    { description: help, unit: dimension, examples: [...new Set(examples)] },
+    {
+      description: help,
+      unit: dimension,
+      examples: [...new Set(examples)],
+      ...(least !== undefined && { least }),
+      ...(most !== undefined && { most }),
+    },
     (input, complain) => {
       const value = isRecord(input) ? input.value : input;
       if (isRecord(input)) {
@@ -109,47 +115,52 @@ const compound = <T extends object>(
   examples: readonly string[],
   expected: string,
   parse: (text: string) => T | { readonly problem: string },
-  fault: (parsed: T) => string | undefined = () => undefined,
-) =>
-  field<string>({ type: 'string', description: help, examples }, (input, complain) => {
+  limits?: { readonly words: string; readonly broken: (parsed: T) => boolean },
+) => {
+  const meta = { type: 'string', description: help, examples, ...(limits && { limits: limits.words }) };
+  return field<string>(meta, (input, complain) => {
     const remedy = `Write it like ${examples.map((example) => `"${example}"`).join(' or ')}.`;
     if (typeof input !== 'string') return complain({ expected, remedy });
     const parsed = parse(input);
     if ('problem' in parsed)
       return complain({ value: `${JSON.stringify(input)}, which ${parsed.problem}`, expected, remedy });
-    const wrong = fault(parsed as T);
-    if (wrong !== undefined) complain({ expected: wrong, remedy: 'Check the numbers and their units.' });
+    if (limits?.broken(parsed as T))
+      complain({ expected: limits.words, remedy: 'Check the numbers and their units.' });
   });
+};
 
 const outside = (least: number, most: number, ...values: number[]): boolean =>
   values.some((value) => value < least || value > most);
 
 /** Width × height of a wall, a window or a room. */
 export const sizeField = (help: string) =>
-  compound(help, ['12 ft x 8 ft', '3.6 m x 2.4 m'], 'a width and a height', parseSize, ([a, b]) =>
-    outside(0.01, 150, a, b) ? 'two lengths from 1 cm to 150 m' : undefined,
-  );
+  compound(help, ['12 ft x 8 ft', '3.6 m x 2.4 m'], 'a width and a height', parseSize, {
+    words: 'two lengths from 1 cm to 150 m',
+    broken: ([a, b]) => outside(0.01, 150, a, b),
+  });
 
 /** Face of a register, grille or filter. */
 export const faceField = (help: string) =>
-  compound(help, ['10 in x 4 in', '250 mm x 100 mm'], 'a width and a height', parseSize, ([a, b]) =>
-    outside(0.02, 2, a, b) ? 'two sizes from 1 in to 78 in' : undefined,
-  );
+  compound(help, ['10 in x 4 in', '250 mm x 100 mm'], 'a width and a height', parseSize, {
+    words: 'two sizes from 1 in to 78 in',
+    broken: ([a, b]) => outside(0.02, 2, a, b),
+  });
 
 export const pointField = (help: string) =>
-  compound(help, ['12 ft, 3 ft 6 in', '3.6 m, 1 m'], 'a point: east, then north', parsePoint, ([x, y]) =>
-    outside(-500, 500, x, y) ? 'a point within 500 m of the origin' : undefined,
-  );
+  compound(help, ['12 ft, 3 ft 6 in', '3.6 m, 1 m'], 'a point: east, then north', parsePoint, {
+    words: 'a point within 500 m of the origin',
+    broken: ([x, y]) => outside(-500, 500, x, y),
+  });
 
 export const fanPointField = compound(
   'Airflow at a pressure, a line of the maker’s blower table.',
   ['1200 cfm at 0.5 in.wc', '570 L/s at 125 Pa'],
   'an airflow at a pressure',
   parseFanPoint,
-  ([flow, rise]) =>
-    outside(0, 5, flow) || outside(0, 1500, rise)
-      ? 'an airflow up to 5 m³/s at a pressure up to 1500 Pa'
-      : undefined,
+  {
+    words: 'an airflow up to 5 m³/s at a pressure up to 1500 Pa',
+    broken: ([flow, rise]) => outside(0, 5, flow) || outside(0, 1500, rise),
+  },
 );
 
 export const sectionField = compound(
@@ -157,14 +168,18 @@ export const sectionField = compound(
   ['7 in', '8 in x 14 in', '16 in x 6 in oval'],
   'a duct size',
   parseSection,
-  (section) => {
-    const sizes =
-      section.shape === 'round'
-        ? [section.diameter_m]
-        : section.shape === 'oval'
-          ? [section.major_m, section.minor_m]
-          : [section.width_m, section.height_m];
-    return outside(0.0254, 1.524, ...sizes) ? 'duct sizes from 1 in to 60 in' : undefined;
+  {
+    words: 'duct sizes from 1 in to 60 in',
+    broken: (section) =>
+      outside(
+        0.0254,
+        1.524,
+        ...(section.shape === 'round'
+          ? [section.diameter_m]
+          : section.shape === 'oval'
+            ? [section.major_m, section.minor_m]
+            : [section.width_m, section.height_m]),
+      ),
   },
 );
 
