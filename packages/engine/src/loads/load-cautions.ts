@@ -29,7 +29,7 @@ export const loadCautions = (survey: Survey, loads: Loads): LoadCaution[] => {
     if (share > largestGlassShare)
       cautions.push({
         room: room.id,
-        text: `Glass is ${Math.round(100 * share)} % of the floor (over 20 %): this room peaks at its own hour and can need more than the design-hour load.`,
+        text: `Glass is ${(100 * share).toFixed(1)} % of the floor (over 20 %): this room peaks at its own hour and can need more than the design-hour load.`,
       });
   }
   for (const { room, sensible_W } of loads.rooms)

@@ -82,6 +82,17 @@ describe('ducts', () => {
     expect(part(rejoined, 'run-living').joins).toBe('plenum');
   });
 
+  test('a run that is handed on comes the way of the trunk that is gone, and is as long as that makes it', () => {
+    const job = drawnHouse();
+    const rejoined = sound(deletePart(job, 'main', 'trunk', { children: 'rejoin', ...ip }));
+    // The trunk began at (9, 7) and the run left it at (14, 7) to (14, 13), with 2 ft of rises.
+    expect(part(rejoined, 'run-living').path).toEqual(['9 ft, 7 ft', '14 ft, 7 ft', '14 ft, 13 ft']);
+    expect(siOf(part(rejoined, 'run-living').length, 'length')! / ft).toBeCloseTo(5 + 6 + 2, 2);
+    expect(part(rejoined, 'run-living').at).toBeUndefined();
+    const onHandler = sound(deletePart(rejoined, 'main', 'plenum', { children: 'rejoin', ...ip }));
+    expect(part(onHandler, 'run-living').path![0]).toBe('6 ft, 7 ft');
+  });
+
   test('many at once', () => {
     const job = setMany(
       drawnHouse(),

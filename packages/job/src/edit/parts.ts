@@ -156,7 +156,7 @@ export const insertOnTrunk = (
 };
 
 /** The part on another line; a drawn length is measured anew, a typed one stays. */
-const onPath = (part: JobPart, path: readonly PlanPoint[], units: UnitSystem): JobPart => {
+export const onPath = (part: JobPart, path: readonly PlanPoint[], units: UnitSystem): JobPart => {
   const before = pathOf(part);
   const known = knownOf(part.length);
   const text = (point: PlanPoint): string => {

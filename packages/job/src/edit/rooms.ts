@@ -216,7 +216,7 @@ export const deleteRoom = (
       `"${id}" has the registers of ${served.map(({ part }) => part).join(', ')}: delete these runs with it, or move their registers first.`,
     );
   const without = served.reduce(
-    (now, { system, part }) => deletePart(now, system, part, { children: 'rejoin' }),
+    (now, { system, part }) => deletePart(now, system, part, { children: 'rejoin', units: writing.units }),
     job,
   );
   return redraw(withoutSpace(without, id), writing);

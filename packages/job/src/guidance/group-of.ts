@@ -45,6 +45,8 @@ export const grouping = (
     ),
   );
   const several = survey.systems.length > 1;
+  const nameOf = (id: string): string =>
+    [...parts.values(), ...survey.rooms, ...survey.systems].find((each) => each.id === id)?.name ?? id;
 
   const sideOf = (path: string, part: DuctPart | undefined, system: string): string => {
     const tested = survey.systems.find(({ id }) => id === system)?.spreadLeakage;
@@ -61,12 +63,12 @@ export const grouping = (
     const part = at === undefined ? undefined : parts.get(at);
     const system = /^systems\/([^/]+)/.exec(path)?.[1];
     const whose = several && system !== undefined ? `${system}/` : '';
-    const behind = several && system !== undefined ? ` (${system})` : '';
+    const behind = several && system !== undefined ? ` (${nameOf(system)})` : '';
     const mine = part && at !== undefined && own.has(at) ? part.id : /^rooms\/([^/]+)/.exec(path)?.[1];
     if (mine !== undefined && (mine === part?.id || mine === worst) && thing.ownWords !== undefined)
       return {
         id: `${thing.id}/${part ? at : `rooms/${mine}`}`,
-        words: filled(thing.ownWords, { own: mine }),
+        words: filled(thing.ownWords, { own: nameOf(mine) }),
         how: thing.ownHow!,
         minutes: thing.ownMinutes!,
         source: thing.source,

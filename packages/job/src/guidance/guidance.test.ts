@@ -87,7 +87,9 @@ test('the same question has the same answer, most telling first, in words with a
     expect(item.how).toMatch(/\.$/);
     expect(item.words).not.toMatch(/[{}]/);
     expect(item.room).toBe('bedroom-3');
+    expect(item.words).not.toMatch(/bedroom-3/);
   }
+  expect(items.filter(({ words }) => /bedroom 3/i.test(words))).not.toEqual([]);
   // Its range of 0.22 to 0.45 in.wc is the widest thing between the fan and the rooms.
   expect(items.slice(0, 3).map(({ words }) => words)).toContain('Pressure across the filter');
 });
