@@ -20,7 +20,7 @@ import { likelySlips } from './likely-slips.ts';
 import { modelOfSurvey, type SurveyModel } from './model-of-survey.ts';
 import { posteriorSample } from './posterior-sample.ts';
 import { widePrior } from './prior.ts';
-import { isLeak, searchDefects, type WeightedHypothesis } from './search-defects.ts';
+import { defaultSearch, isLeak, searchDefects, type WeightedHypothesis } from './search-defects.ts';
 import { type Mixtures, mixturesOfDraws, mixturesOfHypotheses, narrowing, rangeOf } from './summarise.ts';
 import { isRun, leakName, partName } from './survey-parameters.ts';
 import { withReadings } from './survey-readings.ts';
@@ -31,7 +31,7 @@ export type CalibrateOptions = {
   readonly system?: string;
   /** Mode of the fan in use; that of the readings, else cooling, when absent. */
   readonly mode?: Mode;
-  /** Most defects looked for at once; 3 when absent. */
+  /** Most defects looked for at once; 6 when absent. */
   readonly depth?: number;
   /** Houses drawn from what the readings allow; 200 when absent, 0 for ranges of the hypotheses only. */
   readonly draws?: number;
@@ -56,7 +56,6 @@ export type CalibratedModel = {
 };
 
 const defaultDraws = 200;
-const defaultDepth = 3;
 /** Times that the laws are laid against the house as fitted. */
 const relayings = 2;
 
@@ -82,7 +81,7 @@ export function* calibrateSteps(
   const sound = doubted.length > 0 ? without(model, doubted) : model;
   const soundForward = doubted.length > 0 ? forwardModel(sound) : forward;
   yield { stage: 'fit', share: 0.1 };
-  const search = searchDefects(soundForward, { depth: options.depth ?? defaultDepth, swaps: true });
+  const search = searchDefects(soundForward, searchOf(options));
   let step = search.next();
   while (!step.done) {
     yield { stage: 'defects', share: 0.1 + 0.4 * step.value };
@@ -90,7 +89,7 @@ export function* calibrateSteps(
   }
   let hypotheses = step.value;
   // The other story: the reading is right, and a run truly is restricted or a place truly leaks.
-  const kept = doubted.length > 0 ? searchWith(forward, options.depth ?? defaultDepth) : hypotheses;
+  const kept = doubted.length > 0 ? searchWith(forward, options) : hypotheses;
   const stories = new Map(
     doubted.map((check) => [check.observation, explainedBy(model, kept, check.observation)]),
   );
@@ -99,7 +98,7 @@ export function* calibrateSteps(
   if (believed.length > 0) {
     const bad = doubted.filter((check) => !believed.includes(check));
     used = bad.length > 0 ? forwardModel(without(model, bad)) : forward;
-    hypotheses = bad.length > 0 ? searchWith(used, options.depth ?? defaultDepth) : kept;
+    hypotheses = bad.length > 0 ? searchWith(used, options) : kept;
   }
   const figures = figuresOf(calibrated.survey, calibrated.groups);
   const wide = fitReadings(
@@ -199,8 +198,13 @@ const without = (model: CalibrationModel, checks: readonly Check[]): Calibration
   observations: model.observations.filter(({ id }) => !checks.some(({ observation }) => observation === id)),
 });
 
-function searchWith(forward: ForwardModel, depth: number): WeightedHypothesis[] {
-  const search = searchDefects(forward, { depth, swaps: true });
+const searchOf = ({ depth }: CalibrateOptions) => ({
+  ...defaultSearch,
+  ...(depth === undefined ? {} : { depth }),
+});
+
+function searchWith(forward: ForwardModel, options: CalibrateOptions): WeightedHypothesis[] {
+  const search = searchDefects(forward, searchOf(options));
   let step = search.next();
   while (!step.done) step = search.next();
   return step.value;

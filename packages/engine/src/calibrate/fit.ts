@@ -1,4 +1,4 @@
-import { choleskyFactor, choleskySolve } from '../numerics/cholesky.ts';
+import { choleskyFactor, choleskySolve, dot } from '../numerics/cholesky.ts';
 import { type ForwardModel, type Pressures, predict } from './forward-model.ts';
 import { type Prior, thetaOf } from './prior.ts';
 
@@ -12,6 +12,8 @@ export type Fit = {
   readonly objective: number;
   /** −objective − ½ ln det(J·Jᵀ + R). */
   readonly logEvidence: number;
+  /** The same as the straight line through this point foretells it for the best z. */
+  readonly linearEvidence: number;
   /** What the observations would read, over σ. */
   readonly predicted: Float64Array;
   /** ∂g/∂z over σ, m × unknowns. */
@@ -64,6 +66,7 @@ export function fitReadings(forward: ForwardModel, prior: Prior, start: FitStart
   let [jacobian, triedJacobian] = [new Float64Array(m * n), new Float64Array(m * n)];
   const factor = new Float64Array(m * m);
   const weights = new Float64Array(m);
+  const unexplained = new Float64Array(m);
   const step = new Float64Array(n);
 
   const evaluate = (at: Float64Array, from: Float64Array[], g: Float64Array, j: Float64Array) => {
@@ -75,18 +78,25 @@ export function fitReadings(forward: ForwardModel, prior: Prior, start: FitStart
     return sum / 2;
   };
 
+  /** What is left to be explained, d − g + J·(z − centre), into `weights`, then (J·Jᵀ + 1)⁻¹ of it. */
+  const weigh = (): number => {
+    for (let i = 0; i < m; i++) {
+      let sum = readings[i]! - predicted[i]!;
+      for (let k = 0; k < n; k++) sum += jacobian[i * n + k]! * (z[k]! - centre[k]!);
+      unexplained[i] = sum;
+      weights[i] = sum;
+    }
+    choleskySolve(factor, m, weights);
+    return dot(unexplained, weights) / 2;
+  };
+
   let objective = evaluate(z, pressures, predicted, jacobian);
   let logDeterminant = gram(jacobian, m, n, factor);
   let iterations = 0;
   let converged = false;
   while (iterations < options.mostIterations) {
     iterations++;
-    for (let i = 0; i < m; i++) {
-      let sum = readings[i]! - predicted[i]!;
-      for (let k = 0; k < n; k++) sum += jacobian[i * n + k]! * (z[k]! - centre[k]!);
-      weights[i] = sum;
-    }
-    choleskySolve(factor, m, weights);
+    weigh();
     for (let k = 0; k < n; k++) step[k] = centre[k]! - z[k]!;
     for (let i = 0; i < m; i++) {
       const weight = weights[i]!;
@@ -131,6 +141,7 @@ export function fitReadings(forward: ForwardModel, prior: Prior, start: FitStart
     pressures,
     objective,
     logEvidence: -objective - logDeterminant / 2 - logScale,
+    linearEvidence: -weigh() - logDeterminant / 2 - logScale,
     predicted,
     jacobian,
     factor,

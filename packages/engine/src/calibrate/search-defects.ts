@@ -18,93 +18,123 @@ export type WeightedHypothesis = Hypothesis & { readonly weight: number };
 export type SearchOptions = {
   /** Most defects at once. */
   readonly depth: number;
-  /** Whether chosen defects are exchanged for places that are easily taken for them. */
-  readonly swaps: boolean;
+  /** Most hypotheses whose neighbours are all looked at. */
+  readonly expansions: number;
 };
 
-/** Iterations of a first look, and of those worth finishing. */
-const lookIterations = 4;
+export const defaultSearch: SearchOptions = { depth: 6, expansions: 14 };
+
+/** Iterations of a look, and of one whose neighbours are to be looked at. */
+const lookIterations = 5;
 const finishIterations = 12;
-const finished = 6;
+/** z that need not settle further while searching: a weight moves by its square. */
+const settled = 0.01;
+/** A neighbour that looks worse than the best by more nats after one glance is left at that. */
+const hopeless = 8;
+/** A place that never gained within so many nats is not added again, but from the best hypothesis. */
+const unpromising = 5;
 /** A hypothesis lighter than the best by more, in nats, can never count. */
 const leastLogWeight = 9;
+/** Share of the heaviest below which a hypothesis is not worth looking around. */
+const leastExpanded = 0.05;
 /** Share of the whole below which a hypothesis is left out. */
 const leastWeight = 8e-4;
-/** Nats that the best of one more defect may lose before the search stops. */
-const mostLoss = 1;
 
 /**
- * Looks for the defects that explain the readings best: one more at a time, each place in turn, then each chosen one
- * exchanged for its neighbours, because a greedy search alone is falsely certain. Everything met is weighed together.
+ * Looks for the defects that explain the readings best. Starts from none and goes on from the heaviest hypothesis not
+ * yet looked around: one defect more, one fewer, or one exchanged for a place that is easily taken for it, since a
+ * search that only adds is falsely certain. Everything met is weighed together.
  * Yields the share of the work done; the caller may stop asking.
  */
 export function* searchDefects(
   forward: ForwardModel,
-  options: SearchOptions,
+  options: SearchOptions = defaultSearch,
 ): Generator<number, WeightedHypothesis[]> {
   const { parameters } = forward.model;
   const places = parameters.flatMap(({ defect }, k) => (defect ? [k] : []));
-  const bag = new Map<string, Hypothesis>();
   const none = fitReadings(
     forward,
     priorOf(forward.model),
     { z: new Float64Array(forward.unknowns), pressures: startPressures(forward) },
     { mostIterations: 30 },
   );
-  let base: Hypothesis = { defects: [], fit: none, logWeight: none.logEvidence };
-  let best = base;
+  let best: Hypothesis = { defects: [], fit: none, logWeight: none.logEvidence };
+  const bag = new Map<string, Hypothesis>([['', best]]);
+  const tried = new Set<string>(['']);
+  const expanded = new Set<string>();
+  /** Nats that adding a place has gained at its best. */
+  const gains = new Map<number, number>();
+
   const keep = (hypothesis: Hypothesis) => {
-    const key = hypothesis.defects.join();
-    const known = bag.get(key);
-    if (known && known.logWeight >= hypothesis.logWeight) return;
     if (hypothesis.logWeight > best.logWeight) best = hypothesis;
-    if (hypothesis.logWeight > best.logWeight - leastLogWeight) bag.set(key, hypothesis);
+    if (hypothesis.logWeight > best.logWeight - leastLogWeight)
+      bag.set(hypothesis.defects.join(), hypothesis);
   };
-  const look = (from: Hypothesis, defects: readonly number[], iterations: number): Hypothesis => {
-    const hypothesis = tryDefects(forward, from, defects, iterations);
-    keep(hypothesis);
-    return hypothesis;
-  };
-  keep(base);
 
-  const tried = new Set<string>();
-  for (let depth = 1; depth <= options.depth; depth++) {
-    const level: Hypothesis[] = [];
-    for (const place of places) {
-      if (base.defects.includes(place)) continue;
-      const defects = [...base.defects, place].sort((a, b) => a - b);
-      if (tried.has(defects.join())) continue;
+  for (let round = 0; round < options.expansions; round++) {
+    const next = heaviestLeft(bag, expanded);
+    if (!next || next.logWeight < best.logWeight + Math.log(leastExpanded)) break;
+    expanded.add(next.defects.join());
+    const from = finish(forward, next);
+    keep(from);
+    const fromBest = from.logWeight >= best.logWeight;
+    const sets = neighbours(parameters, places, from.defects, options.depth).filter(
+      ({ defects, added }) =>
+        !tried.has(defects.join()) &&
+        (fromBest || added === undefined || (gains.get(added) ?? 0) > -unpromising),
+    );
+    let top = best.logWeight;
+    const glances: { defects: readonly number[]; start: Fit; logWeight: number }[] = [];
+    for (const { defects, added } of sets) {
       tried.add(defects.join());
-      level.push(look(base, defects, lookIterations));
-      if (level.length % 8 === 0)
-        yield (depth - 1 + level.length / places.length) / (options.depth + +options.swaps);
+      const start = startWith(forward, from, defects);
+      const logWeight = start.linearEvidence + logOdds(forward.model, defects);
+      if (added !== undefined)
+        gains.set(added, Math.max(gains.get(added) ?? Number.NEGATIVE_INFINITY, logWeight - from.logWeight));
+      top = Math.max(top, logWeight);
+      glances.push({ defects, start, logWeight });
+      if (glances.length % 8 === 0) yield round / options.expansions;
     }
-    const worth = level.toSorted((a, b) => b.logWeight - a.logWeight).slice(0, finished);
-    const done = worth.map((one) => finish(forward, one));
-    for (const one of done) keep(one);
-    const top = done.toSorted((a, b) => b.logWeight - a.logWeight)[0];
-    if (!top || top.logWeight < base.logWeight - mostLoss) break;
-    base = top;
-  }
-
-  if (options.swaps) {
-    for (let round = 0; round < 2; round++) {
-      const from = best;
-      for (const chosen of from.defects) {
-        const others = places.filter((k) => k !== chosen && mistaken(parameters, chosen, k));
-        for (const other of others) {
-          if (from.defects.includes(other)) continue;
-          const defects = [...from.defects.filter((k) => k !== chosen), other].sort((a, b) => a - b);
-          if (tried.has(defects.join())) continue;
-          tried.add(defects.join());
-          look(from, defects, 8);
-        }
-        yield (options.depth + (round + 0.5) / 2) / (options.depth + 1);
-      }
-      if (best === from) break;
+    for (const { defects, start, logWeight } of glances) {
+      if (logWeight < top - hopeless) continue;
+      const fit = fitReadings(forward, start.prior, start, { mostIterations: lookIterations, settled });
+      keep({ defects, fit, logWeight: fit.logEvidence + logOdds(forward.model, defects) });
+      yield (round + 0.5) / options.expansions;
     }
   }
   return weighed([...bag.values()]);
+}
+
+function heaviestLeft(
+  bag: ReadonlyMap<string, Hypothesis>,
+  expanded: ReadonlySet<string>,
+): Hypothesis | undefined {
+  let heaviest: Hypothesis | undefined;
+  for (const [key, hypothesis] of bag)
+    if (!expanded.has(key) && (!heaviest || hypothesis.logWeight > heaviest.logWeight)) heaviest = hypothesis;
+  return heaviest;
+}
+
+/** Sets of places one step away: with one more, one fewer, one exchanged. */
+function neighbours(
+  parameters: readonly Parameter[],
+  places: readonly number[],
+  defects: readonly number[],
+  depth: number,
+): { defects: readonly number[]; added?: number }[] {
+  const sorted = (set: readonly number[]) => set.toSorted((a, b) => a - b);
+  const others = places.filter((place) => !defects.includes(place));
+  return [
+    ...(defects.length < depth
+      ? others.map((added) => ({ defects: sorted([...defects, added]), added }))
+      : []),
+    ...defects.map((one) => ({ defects: defects.filter((k) => k !== one) })),
+    ...defects.flatMap((one) =>
+      others
+        .filter((other) => mistaken(parameters, one, other))
+        .map((other) => ({ defects: sorted([...defects.filter((k) => k !== one), other]) })),
+    ),
+  ];
 }
 
 /** Whether one place is easily taken for another: any leak for any leak, the parts of one run among each other. */
@@ -118,31 +148,23 @@ export const isRestriction = ({ kind }: Parameter): boolean =>
 export const isLeak = (parameter: Parameter): boolean =>
   parameter.defect !== undefined && !isRestriction(parameter);
 
-/** The fit with other places in defect, started from a fit at hand. */
-function tryDefects(
-  forward: ForwardModel,
-  from: Hypothesis,
-  defects: readonly number[],
-  iterations: number,
-): Hypothesis {
-  const { model } = forward;
-  const prior = priorOf(model, defects);
+/** A fit at hand under other places in defect, unmoved but for these. */
+function startWith(forward: ForwardModel, from: Hypothesis, defects: readonly number[]): Fit {
   const z = from.fit.z.slice();
   for (const k of [...from.defects, ...defects])
     if (from.defects.includes(k) !== defects.includes(k)) z[k] = 0;
-  const fit = fitReadings(
+  return fitReadings(
     forward,
-    prior,
+    priorOf(forward.model, defects),
     { z, pressures: from.fit.pressures },
-    { mostIterations: iterations },
+    { mostIterations: 0 },
   );
-  return { defects, fit, logWeight: fit.logEvidence + logOdds(model, defects) };
 }
 
 function finish(forward: ForwardModel, hypothesis: Hypothesis): Hypothesis {
   if (hypothesis.fit.converged) return hypothesis;
   const { fit, defects } = hypothesis;
-  const done = fitReadings(forward, fit.prior, fit, { mostIterations: finishIterations });
+  const done = fitReadings(forward, fit.prior, fit, { mostIterations: finishIterations, settled });
   return { defects, fit: done, logWeight: done.logEvidence + logOdds(forward.model, defects) };
 }
 

@@ -4,8 +4,8 @@ import type { CalibrationModel, Condition } from './types.ts';
 
 /** Below this pressure difference every law bends to a straight line, Pa: slopes stay finite. */
 const foot_Pa = 0.05;
-/** A Newton step below this ends the solve, Pa; the error left is of its square. */
-const lastStep_Pa = 1e-5;
+/** A Newton step below this ends the solve, Pa; the error left is of its square over the foot. */
+const lastStep_Pa = 1e-4;
 const mostSteps = 60;
 
 /** One condition laid out for the solver, with the arrays it works in. */

@@ -1,4 +1,4 @@
-import { choleskySolve, solveLower } from '../numerics/cholesky.ts';
+import { choleskySolve, dot, solveLower } from '../numerics/cholesky.ts';
 import type { Fit } from './fit.ts';
 import type { Prior } from './prior.ts';
 
@@ -28,12 +28,6 @@ export function learntPart(fit: Fit, row: Float64Array): Float64Array {
   solveLower(fit.factor, m, learnt);
   return learnt;
 }
-
-export const dot = (a: Float64Array, b: Float64Array): number => {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
-};
 
 /** Standard deviation of a figure with row ∂/∂z, before and after the readings. */
 export function deviations(

@@ -42,3 +42,10 @@ export function choleskySolve(factor: Float64Array, n: number, vector: Float64Ar
     for (let k = 0; k < row; k++) vector[k]! -= factor[row * n + k]! * value;
   }
 }
+
+/** Σ a·b. */
+export const dot = (a: Float64Array, b: Float64Array): number => {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+};
