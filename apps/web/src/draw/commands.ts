@@ -13,7 +13,7 @@ import {
   paste,
 } from '@airledger/job';
 import { useWorkbench } from '../state/store.ts';
-import { useDraw } from './draw-store.ts';
+import { type Offer, useDraw } from './draw-store.ts';
 import { contextNow, gridOf, jobNow, perform } from './hear.ts';
 import { moveItems } from './moves.ts';
 import { partOfRegister, pointsOf, roomsOn, systemOfPart, within } from './scene.ts';
@@ -23,23 +23,25 @@ import { fitted, zoomed } from './view.ts';
 
 const tell = (deed: Deed): void => useDraw.setState({ note: perform(deed) });
 
-/** One record less; `all` takes with it what hangs on it. */
-const without = (job: Job, item: Selected, all: boolean, { writing }: ToolContext): Job => {
+/** What happens to the ducts that hang on one that is deleted, and to the registers of a deleted room. */
+type Hanging = 'refuse' | 'delete' | 'rejoin';
+
+/** One record less. */
+const without = (job: Job, item: Selected, hanging: Hanging, { writing }: ToolContext): Job => {
+  const children = { children: hanging, units: writing.units };
   switch (item.kind) {
     case 'room':
-      return deleteRoom(job, item.id, { ...writing, withRegisters: all });
+      return deleteRoom(job, item.id, { ...writing, withRegisters: hanging !== 'refuse' });
     case 'zone':
       return deleteZone(job, item.id, writing);
     case 'part': {
       const system = systemOfPart(job, item.id);
-      return system ? deletePart(job, system, item.id, { children: all ? 'delete' : 'refuse' }) : job;
+      return system ? deletePart(job, system, item.id, children) : job;
     }
     case 'register': {
       // A run without its register leads nowhere: they go together.
       const part = partOfRegister(job, item.id);
-      return part
-        ? deletePart(job, systemOfPart(job, part.id)!, part.id, { children: all ? 'delete' : 'refuse' })
-        : job;
+      return part ? deletePart(job, systemOfPart(job, part.id)!, part.id, children) : job;
     }
     case 'airHandler':
     case 'system':
@@ -79,20 +81,42 @@ const inOrder = (job: Job, items: readonly Selected[]): readonly Selected[] => {
   return items.toSorted((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind) || depth(b) - depth(a));
 };
 
-export const deleteSelected = (all = false): void => {
+/** Deletes what is selected; where other things hang on it, says so and offers what could become of them. */
+export const deleteSelected = (hanging: Hanging = 'refuse'): void => {
   const context = contextNow();
   const items = selection();
   if (!context || items.length === 0) return;
   const label = items.length === 1 ? `Delete ${items[0]!.id}` : `Delete ${items.length} things`;
   const problem = perform({
     label,
-    change: (job) => inOrder(job, items).reduce((now, item) => without(now, item, all, context), job),
+    change: (job) => inOrder(job, items).reduce((now, item) => without(now, item, hanging, context), job),
     select: [],
   });
+  const refused = problem !== undefined && hanging === 'refuse';
   useDraw.setState({
-    note: problem && !all ? `${problem} Shift+Delete deletes all of it.` : problem,
+    note: problem,
     confirm: undefined,
+    offers: refused ? offersFor(context.job, items) : undefined,
   });
+};
+
+/** What can become of the ducts that hang on the one duct selected, or of the runs of the one room. */
+const offersFor = (job: Job, items: readonly Selected[]): readonly Offer[] => {
+  const [item, ...others] = items;
+  if (!item || others.length > 0) return [{ words: 'Delete all of it', act: () => deleteSelected('delete') }];
+  if (item.kind === 'room') return [{ words: 'Delete its runs too', act: () => deleteSelected('delete') }];
+  const parts = job.systems?.flatMap((system) => system.parts) ?? [];
+  const part =
+    item.kind === 'register' ? partOfRegister(job, item.id) : parts.find(({ id }) => id === item.id);
+  if (!part) return [];
+  const joined = parts.find(({ id }) => id === part.joins);
+  return [
+    {
+      words: `Join them to ${joined?.name ?? joined?.id ?? 'the air handler'} instead`,
+      act: () => deleteSelected('rejoin'),
+    },
+    { words: 'Delete them too', act: () => deleteSelected('delete') },
+  ];
 };
 
 let clip: { readonly clip: Clip; readonly system?: string; readonly middle: PlanPoint } | undefined;

@@ -2,6 +2,7 @@ import { asFittings, fittingsFor, type Job, type ProposedFitting } from '@airled
 import { useMemo } from 'react';
 import { useDraw } from './draw-store.ts';
 import { perform } from './hear.ts';
+import { toBoard } from './to-board.ts';
 
 type Fittings = NonNullable<NonNullable<Job['systems']>[number]['parts'][number]['fittings']>;
 
@@ -59,7 +60,7 @@ export const ConfirmFittings = ({ job }: { job: Job }) => {
         className="plain-button"
         onClick={() => {
           useDraw.setState({ confirm: undefined });
-          document.querySelector<SVGSVGElement>('.canvas svg')?.focus({ preventScroll: true });
+          toBoard();
         }}
       >
         Confirm fittings

@@ -1,4 +1,4 @@
-import { useEffect } from 'react';
+import { useEffect, useRef } from 'react';
 import { AccountPanel } from '../account/account-panel.tsx';
 import { useResolvedJob } from '../document/document.ts';
 import { choosePart } from '../state/actions.ts';
@@ -13,6 +13,7 @@ import { contextNow } from './hear.ts';
 import { onPageKey } from './keys.ts';
 import { useSelection } from './selection.ts';
 import { Storeys } from './storeys.tsx';
+import { toBoard } from './to-board.ts';
 import { ToolOptions } from './tool-options.tsx';
 import { tools } from './tools.ts';
 import { TypedFields } from './typed-fields.tsx';
@@ -43,18 +44,20 @@ export const DrawArea = () => {
       <section className="sheet draw-panel" aria-label="Drawing">
         <div className="draw-head">
           <DrawBar />
-          <span className="push" />
-          <Storeys job={job} />
-          <Switches />
-        </div>
-        <div className="draw-options">
-          <ToolOptions job={job} />
+          <div className="draw-options">
+            <ToolOptions job={job} />
+          </div>
+          <div className="draw-view">
+            <Storeys job={job} />
+            <SnapSwitch />
+          </div>
         </div>
         <div className="draw-board">
           <Canvas job={job} account={account} />
           <ConfirmFittings job={job} />
           <div className="draw-foot">
             <Hint />
+            <Offers />
             <TypedFields />
             <ViewButtons />
           </div>
@@ -65,28 +68,17 @@ export const DrawArea = () => {
   );
 };
 
-const Switches = () => {
-  const field = useDraw((state) => state.field);
+const SnapSwitch = () => {
   const snaps = useDraw((state) => state.snaps);
   return (
-    <>
-      <label className="draw-switch" title="Draw to corners, walls, ducts and the grid">
-        <input
-          type="checkbox"
-          checked={snaps}
-          onChange={(event) => useDraw.setState({ snaps: event.target.checked })}
-        />
-        Snap
-      </label>
-      <label className="draw-switch" title="Larger handles and buttons, for fingers and gloves">
-        <input
-          type="checkbox"
-          checked={field}
-          onChange={(event) => useDraw.setState({ field: event.target.checked })}
-        />
-        Field
-      </label>
-    </>
+    <label className="draw-switch" title="Draw to corners, walls, ducts and the grid">
+      <input
+        type="checkbox"
+        checked={snaps}
+        onChange={(event) => useDraw.setState({ snaps: event.target.checked })}
+      />
+      Snap
+    </label>
   );
 };
 
@@ -105,6 +97,43 @@ const ViewButtons = () => (
     </button>
   </>
 );
+
+/** What could be done instead of what was refused; the first is in hand, Escape leaves all as it is. */
+const Offers = () => {
+  const offers = useDraw((state) => state.offers);
+  const first = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (offers) first.current?.focus();
+  }, [offers]);
+  if (!offers) return null;
+  const back = () => {
+    useDraw.setState({ note: undefined, offers: undefined });
+    toBoard();
+  };
+  return (
+    <span className="draw-offers">
+      {[...offers, { words: 'Leave it', act: back }].map(({ words, act }, i) => (
+        <button
+          key={words}
+          ref={i === 0 ? first : undefined}
+          type="button"
+          className="plain-button"
+          onKeyDown={(event) => {
+            if (event.key !== 'Escape') return;
+            event.stopPropagation();
+            back();
+          }}
+          onClick={() => {
+            act();
+            toBoard();
+          }}
+        >
+          {words}
+        </button>
+      ))}
+    </span>
+  );
+};
 
 /** What to do next, or why something was not done. */
 const Hint = () => {

@@ -1,4 +1,5 @@
 import { takeTool, useDraw } from './draw-store.ts';
+import { toBoard } from './to-board.ts';
 import { ToolIcon } from './tool-icon.tsx';
 import { toolList } from './tool-list.ts';
 
@@ -17,7 +18,7 @@ export const DrawBar = () => {
           title={`${name} (${key})`}
           onClick={() => {
             takeTool(id);
-            document.querySelector<SVGSVGElement>('.canvas svg')?.focus({ preventScroll: true });
+            toBoard();
           }}
         >
           <ToolIcon id={id} />

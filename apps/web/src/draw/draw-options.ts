@@ -1,4 +1,4 @@
-import type { JobDoor, JobRoom, JobZone } from '@airledger/job';
+import type { JobDoor, JobRoom, JobTransfer, JobZone } from '@airledger/job';
 
 /** What the next thing to be drawn is like; texts as the job has them. */
 export type DrawOptions = {
@@ -8,6 +8,9 @@ export type DrawOptions = {
   readonly undercut: NonNullable<JobDoor['undercut']>;
   readonly windowSize: string;
   readonly windowAssembly: string;
+  readonly transferKind: JobTransfer['kind'];
+  readonly transferFace: string;
+  readonly jumpDiameter: string;
   readonly side: 'supply' | 'return';
   readonly trunkRole: 'plenum' | 'trunk';
   readonly trunkSection: string;
@@ -29,6 +32,9 @@ export const usualOptions: DrawOptions = {
   undercut: '0.75 in',
   windowSize: '3 ft x 4 ft',
   windowAssembly: '',
+  transferKind: 'transfer grille',
+  transferFace: '12 in x 6 in',
+  jumpDiameter: '8 in',
   side: 'supply',
   trunkRole: 'trunk',
   trunkSection: '16 in x 8 in',

@@ -5,6 +5,9 @@ import type { Place } from './tool.ts';
 import type { ToolId } from './tool-list.ts';
 import type { Size, View } from './view.ts';
 
+/** Something to do, in words. */
+export type Offer = { readonly words: string; readonly act: () => void };
+
 export type DrawState = {
   readonly toolId: ToolId;
   /** State of the tool in hand; undefined: its start. */
@@ -18,6 +21,8 @@ export type DrawState = {
   readonly note?: string | undefined;
   /** A duct just drawn, whose fittings are to be confirmed. */
   readonly confirm?: { readonly system: string; readonly part: string } | undefined;
+  /** What could be done instead of what was refused. */
+  readonly offers?: readonly Offer[] | undefined;
   readonly options: DrawOptions;
   /** Larger handles and buttons, for a finger or a gloved hand. */
   readonly field: boolean;
@@ -42,7 +47,7 @@ export const useDraw = create<DrawState>()(
 
 /** Takes up a tool; what another one had begun is dropped. */
 export const takeTool = (toolId: ToolId): void =>
-  useDraw.setState({ toolId, toolState: undefined, note: undefined, confirm: undefined });
+  useDraw.setState({ toolId, toolState: undefined, note: undefined, offers: undefined, confirm: undefined });
 
 export const setOption = <Key extends keyof DrawOptions>(key: Key, value: DrawOptions[Key]): void =>
   useDraw.setState(({ options }) => ({ options: { ...options, [key]: value } }));

@@ -108,5 +108,6 @@ export const hear = (event: ToolEvent): void => {
     if (step.ended === 'taken back') undo();
   }
   if (step.select) select(step.select);
-  if (state !== toolState || note !== before) useDraw.setState({ toolState: state, note });
+  if (state !== toolState || note !== before)
+    useDraw.setState({ toolState: state, note, ...(!quiet && { offers: undefined }) });
 };

@@ -78,7 +78,7 @@ const stop = (): void => {
   const idle = toolState === undefined || JSON.stringify(toolState) === JSON.stringify(start);
   if (idle && toolId !== 'select') takeTool('select');
   else hear({ kind: 'cancel' });
-  useDraw.setState({ note: undefined, confirm: undefined });
+  useDraw.setState({ note: undefined, offers: undefined, confirm: undefined });
 };
 
 const withControl = (key: string, arrow: PlanPoint | undefined): boolean => {
@@ -117,7 +117,7 @@ const plain = (event: Key): boolean => {
   else if (key === 'Enter') enter(shiftKey);
   else if (key === 'Escape') stop();
   else if (key === 'Backspace') back();
-  else if (key === 'Delete') deleteSelected(shiftKey);
+  else if (key === 'Delete') deleteSelected(shiftKey ? 'delete' : 'refuse');
   else if (key === '+' || key === '=') zoom(1.3);
   else if (key === '-') zoom(1 / 1.3);
   else if (key.toLowerCase() === 'f') zoomToSelection();

@@ -76,6 +76,8 @@ export const Marks = memo(({ job, storey, view, selection, account, format, unit
             <rect x={-half} y="-4" width={2 * half} height="8" />
             {item.kind === 'window' ? (
               <path d={`M${-half} 0H${half}`} />
+            ) : item.kind === 'transfer' ? (
+              <path d={`M${-half / 2} -9v18M${half / 2} -9v18`} />
             ) : (
               <path d={`M${-half} 0A${half} ${half} 0 0 1 0 ${-half}L0 0`} />
             )}

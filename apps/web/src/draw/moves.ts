@@ -124,20 +124,19 @@ export const splitOrJoin = (job: Job, { of, part, index, at }: Handle, writing: 
     : deletePartPoint(job, system, of.id, index, writing);
 };
 
-/** A door or window put at another place of a wall; a door into the wall between the rooms that are there. */
+/** A door, transfer path or window at another place of a wall; the first two go between the rooms that are there. */
 const moveOpening = (job: Job, item: Selected, to: PlanPoint, storey: number, writing: Writing): Job => {
   const spot = openingsOn(job, storey).find((each) => isSame(each.item, item));
   if (!spot) return job;
-  if (item.kind === 'door') {
+  if (item.kind === 'door' || item.kind === 'transfer') {
     const between = roomsBeside(job, to, storey, 0.6);
-    return {
-      ...job,
-      doors: job.doors!.map((door) =>
-        door.id === item.id
-          ? { ...door, spot: pointText(to, writing.units), ...(between && { between: [...between] }) }
-          : door,
-      ),
-    };
+    const moved = <T extends { readonly id: string }>(each: T): T =>
+      each.id === item.id
+        ? { ...each, spot: pointText(to, writing.units), ...(between && { between: [...between] }) }
+        : each;
+    return item.kind === 'door'
+      ? { ...job, doors: job.doors!.map(moved) }
+      : { ...job, transfers: job.transfers!.map(moved) };
   }
   const room = job.rooms.find(({ id }) => id === item.room)!;
   const wall = edgesOf(counterClockwise(outlineOf(room)))
@@ -199,6 +198,7 @@ export const moveItems = (
         return at ? moveAirHandler(now, item.id, [at[0] + by[0], at[1] + by[1]], storey, writing) : now;
       }
       case 'door':
+      case 'transfer':
       case 'window':
         return moveOpening(now, item, to, storey, writing);
       default:

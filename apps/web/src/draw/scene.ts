@@ -7,6 +7,7 @@ import {
   type JobPart,
   type JobRoom,
   type JobSurface,
+  type JobTransfer,
   type JobZone,
   middleOf,
   nearestOnPath,
@@ -15,6 +16,7 @@ import {
   pointInPolygon,
   pointOf,
   sharedStretches,
+  siOf,
   storeyOfZone,
 } from '@airledger/job';
 import { isSame, type Selected } from './selection.ts';
@@ -83,7 +85,7 @@ const widthOf = (size: string | undefined, usual_m: number): number => {
 };
 
 /** Stretch of wall that two rooms of a storey share, the longest. */
-const wallBetween = (a: JobRoom, b: JobRoom): Edge | undefined => {
+export const wallBetween = (a: JobRoom, b: JobRoom): Edge | undefined => {
   const other = counterClockwise(outlineOf(b));
   return edgesOf(counterClockwise(outlineOf(a)))
     .flatMap((edge) =>
@@ -98,22 +100,33 @@ const wallBetween = (a: JobRoom, b: JobRoom): Edge | undefined => {
 const onWall = (spot: string | undefined, wall: Edge, share: number): PlanPoint =>
   spot === undefined ? between(wall, share) : nearestOnPath(pointOf(spot), wall).point;
 
-const doorSpots = (job: Job, storey: number): readonly OpeningSpot[] => {
+/** Doors and transfer paths in the walls between the rooms of a storey. */
+const spotsBetween = (job: Job, storey: number): readonly OpeningSpot[] => {
   const rooms = new Map(roomsOn(job, storey).map((room) => [room.id, room]));
-  return (job.doors ?? []).flatMap((door: JobDoor) => {
-    const [a, b] = door.between.map((id) => rooms.get(id));
-    const wall = a && b && wallBetween(a, b);
-    return wall
-      ? [
-          {
-            item: { kind: 'door' as const, id: door.id },
-            at: onWall(door.spot, wall, 0.5),
-            along: wall,
-            width_m: widthOf(door.size, 0.81),
-          },
-        ]
-      : [];
-  });
+  const spot = (
+    item: Selected,
+    { between, spot: at }: JobDoor | JobTransfer,
+    share: number,
+    width_m: number,
+  ) => {
+    const [a, b] = between.map((id) => rooms.get(id));
+    const along = a && b && wallBetween(a, b);
+    return along ? [{ item, at: onWall(at, along, share), along, width_m }] : [];
+  };
+  return [
+    ...(job.doors ?? []).flatMap((door) =>
+      spot({ kind: 'door', id: door.id }, door, 0.5, widthOf(door.size, 0.81)),
+    ),
+    // Beside the door that the same wall is likely to have.
+    ...(job.transfers ?? []).flatMap((transfer) =>
+      spot(
+        { kind: 'transfer', id: transfer.id },
+        transfer,
+        0.8,
+        siOf(transfer.diameter, 'size') ?? widthOf(transfer.face, 0.3),
+      ),
+    ),
+  ];
 };
 
 const winds = ['north', 'northeast', 'east', 'southeast', 'south', 'southwest', 'west', 'northwest'];
@@ -168,9 +181,9 @@ const windowSpots = (job: Job, storey: number): readonly OpeningSpot[] =>
     });
   });
 
-/** Doors and windows of a storey, where they are drawn. */
+/** Doors, transfer paths and windows of a storey, where they are drawn. */
 export const openingsOn = (job: Job, storey: number): readonly OpeningSpot[] => [
-  ...doorSpots(job, storey),
+  ...spotsBetween(job, storey),
   ...windowSpots(job, storey),
 ];
 
@@ -262,6 +275,7 @@ export const pointsOf = (job: Job, storey: number, item: Selected): readonly Pla
         .filter(({ system }) => system === item.id)
         .map(({ at }) => at);
     case 'door':
+    case 'transfer':
     case 'window':
       return openingsOn(job, storey)
         .filter((each) => isSame(each.item, item))

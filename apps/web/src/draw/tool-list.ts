@@ -6,6 +6,7 @@ export const toolList = [
   { id: 'zone', name: 'Zone', key: 'Z' },
   { id: 'door', name: 'Door', key: 'D' },
   { id: 'window', name: 'Window', key: 'W' },
+  { id: 'transfer', name: 'Transfer', key: 'J' },
   { id: 'airHandler', name: 'Air handler', key: 'A' },
   { id: 'trunk', name: 'Trunk', key: 'T' },
   { id: 'run', name: 'Run', key: 'U' },

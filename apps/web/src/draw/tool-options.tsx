@@ -39,6 +39,10 @@ const windows: readonly Choice[] = [
     (name): Choice => [name, name],
   ),
 ];
+const transferKinds: readonly Choice[] = [
+  ['transfer grille', 'grille in the wall'],
+  ['jump duct', 'jump duct over the ceiling'],
+];
 const sides: readonly Choice[] = [
   ['supply', 'supply'],
   ['return', 'return'],
@@ -96,6 +100,17 @@ const of = (toolId: ToolId, options: DrawOptions, job: Job) => {
         <>
           <Write name="windowSize" label="Size" />
           <Pick name="windowAssembly" label="Glass" choices={windows} />
+        </>
+      );
+    case 'transfer':
+      return (
+        <>
+          <Pick name="transferKind" label="Kind" choices={transferKinds} />
+          {options.transferKind === 'jump duct' ? (
+            <Write name="jumpDiameter" label="Diameter" />
+          ) : (
+            <Write name="transferFace" label="Face" />
+          )}
         </>
       );
     case 'airHandler':

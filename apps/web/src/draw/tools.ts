@@ -8,6 +8,7 @@ import { register } from './tools/register.ts';
 import { roomPolygon } from './tools/room-polygon.ts';
 import { roomRectangle } from './tools/room-rectangle.ts';
 import { selectTool } from './tools/select.ts';
+import { transfer } from './tools/transfer.ts';
 import { zone } from './tools/zone.ts';
 
 /** The machine behind each tool. Each sees no state but its own. */
@@ -18,6 +19,7 @@ export const tools = {
   zone,
   door,
   window: windowTool,
+  transfer,
   airHandler,
   trunk,
   run,
