@@ -1,6 +1,13 @@
 import { formatQuantity, type UnitSystem } from '@airledger/engine';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
-import { doubtQuestion, leakGroupName, leakPlaceName, rangeText } from '@airledger/report/calibration-words';
+import {
+  alikeWords,
+  doubtQuestion,
+  leakGroupName,
+  leakPlaceName,
+  rangeText,
+  totalsOf,
+} from '@airledger/report/calibration-words';
 import { nameOf } from '@airledger/report/place-names';
 import type { Found } from './calibrate.ts';
 import { leakageTestText } from './leakage-test-text.ts';
@@ -88,9 +95,7 @@ const leakText = ({ survey, calibration }: Found, units: UnitSystem): string => 
     right('defect'),
     left('known'),
   ];
-  const alike = calibration.alike.map(
-    ({ places }) => `The readings do not tell ${places.join(' from ')}: treat them as one.`,
-  );
+  const alike = calibration.alike.map((one) => alikeWords(survey, one));
   return [`${paint('bold', 'Leaks by group')}\n${table(columns, rows)}`, ...alike].join('\n');
 };
 
@@ -118,20 +123,7 @@ const restrictionText = ({ survey, calibration }: Found, units: UnitSystem): str
   return `${paint('bold', 'Runs')}\n${table(columns, rows)}`;
 };
 
-const totalsText = ({ totals }: Calibration, units: UnitSystem): string => {
-  const rows: (readonly [string, Calibration['totals']['total25_m3s'] | undefined])[] = [
-    ['fan moves', totals.fanFlow_m3s],
-    ['total leakage at 25 Pa', totals.total25_m3s],
-    ['supply side at 25 Pa', totals.supply25_m3s],
-    ['return side at 25 Pa', totals.return25_m3s],
-    ['supply leaks beyond the envelope, running', totals.supplyOutdoors_m3s],
-    ['return leaks from beyond the envelope, running', totals.returnOutdoors_m3s],
-  ];
-  const shown = rows.flatMap(([words, range]) =>
-    range ? [[words, rangeText(range, 'airflow', units)]] : [],
-  );
-  return `${paint('bold', 'Totals')}\n${table([left(''), right('')], shown)
-    .split('\n')
-    .slice(2)
-    .join('\n')}`;
+const totalsText = (calibration: Calibration, units: UnitSystem): string => {
+  const rows = totalsOf(calibration).map(({ words, range }) => [words, rangeText(range, 'airflow', units)]);
+  return table([left('In sum'), right('')], rows);
 };

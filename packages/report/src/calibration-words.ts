@@ -1,5 +1,7 @@
 import { formatQuantity, type Survey, type UnitSystem } from '@airledger/engine';
 import type {
+  Alike,
+  Calibration,
   Doubt,
   Knowledge,
   LeakFinding,
@@ -87,4 +89,40 @@ export const doubtQuestion = (
     mayBe: doubt.slips.map((slip) => slipWords(survey, reading, slip, units)),
     remedy: 'Read it again. Until then it is kept on its sheet and left out of the answer.',
   };
+};
+
+/** Places of which one is defective and the readings do not say which. */
+export const alikeWords = (survey: Survey, { places }: Alike): string => {
+  const words = places.map((place) => unknownName(survey, place));
+  return `The readings do not tell ${words[0]} from ${words[1]}: treat them as one.`;
+};
+
+const kinds: Readonly<Record<string, string>> = {
+  slack: 'the flex',
+  damper: 'the takeoff or damper',
+  register: 'the register',
+};
+
+/** Name of an unknown of the estimator: "leak run-4/boot", "slack run-4". */
+const unknownName = (survey: Survey, id: string): string => {
+  const [kind = '', place = ''] = id.split(/ (.*)/s);
+  const [part = '', spot] = place.split('/');
+  const name = nameOf(survey)(part);
+  return spot === undefined ? `${kinds[kind] ?? kind} of ${name}` : `the ${spot} of ${name}`;
+};
+
+/** Sums in words, those that the house has. */
+export const totalsOf = ({
+  totals,
+}: Calibration): readonly { readonly words: string; readonly range: Range }[] => {
+  const rows: readonly (readonly [string, Range | undefined])[] = [
+    ['Fan moves', totals.fanFlow_m3s],
+    ['Total leakage at 25 Pa', totals.total25_m3s],
+    ['Leakage to outdoors at 25 Pa', totals.outdoors25_m3s],
+    ['Supply side at 25 Pa', totals.supply25_m3s],
+    ['Return side at 25 Pa', totals.return25_m3s],
+    ['Supply leaks beyond the envelope, running', totals.supplyOutdoors_m3s],
+    ['Return leaks from beyond the envelope, running', totals.returnOutdoors_m3s],
+  ];
+  return rows.flatMap(([words, range]) => (range ? [{ words, range }] : []));
 };

@@ -1,4 +1,5 @@
-import type { Job } from '@airledger/job';
+import { type Job, kindRow, placesFor, stateOfReading } from '@airledger/job';
+import { useWorkbench } from '../state/store.ts';
 
 /** A record that a field may name. */
 export type Option = { readonly value: string; readonly words: string };
@@ -27,9 +28,36 @@ const sideOf = (job: Job, path: string): 'supply' | 'return' | undefined => {
 const stations = (names: readonly string[]): readonly Option[] =>
   names.map((name) => ({ value: name, words: name.replaceAll('-', ' ') }));
 
+/** What a reading may be read at, by its kind. */
+const readingOptions = (path: string, key: string): readonly Option[] | undefined => {
+  const { typed } = useWorkbench.getState();
+  const reading = typed?.readings?.find(({ id }) => id === path.split('/')[1]);
+  if (!typed || !reading) return undefined;
+  const { of, at, to } = kindRow(reading.kind);
+  const places = (what: NonNullable<typeof of>) => placesFor(typed, stateOfReading(typed, reading), what);
+  switch (key) {
+    case 'state':
+      return (typed.states ?? []).map(option);
+    case 'of':
+      return of && all([places(of)]);
+    case 'at':
+      return at && stations(at);
+    case 'to':
+      return (
+        to && [
+          ...stations(to.filter((word) => word !== 'space')),
+          ...all([to.includes('space') ? places('space') : []]),
+        ]
+      );
+    default:
+      return undefined;
+  }
+};
+
 /** Records that a field of the schema may refer to, by the end of its pattern; undefined for other fields. */
 export const optionsOf = (job: Job, path: string, pattern: string): readonly Option[] | undefined => {
   const key = pattern.split('/').at(-1)!;
+  if (pattern.startsWith('readings/')) return readingOptions(path, key);
   if (key === 'between') return all([job.rooms, job.zones]);
   if (key === 'thermostatRoom' || (key === 'room' && /terminal|ventilators/.test(pattern)))
     return all([job.rooms]);

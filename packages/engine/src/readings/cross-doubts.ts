@@ -97,10 +97,12 @@ function pressuresInOrder(readings: readonly Reading[], survey: Survey, system: 
         subject.place === place &&
         setup.fan !== 'off',
     );
-  const pairs = [
-    ['supply plenum', 'before coil', 'the coil takes pressure'],
+  const pairs: readonly (readonly [low: string, high: string, why: string])[] = [
     ['after filter', 'return plenum', 'the filter takes pressure'],
-  ] as const;
+    ...(system.airHandler.coilExternal
+      ? ([['supply plenum', 'before coil', 'the coil takes pressure']] as const)
+      : []),
+  ];
   return pairs.flatMap(([low, high, why]) => {
     const [below, above] = [at(low), at(high)];
     if (!below || !above || below.setup.fan !== above.setup.fan) return [];

@@ -92,28 +92,20 @@ describe('readings against each other', () => {
     expect(kinds(enough, ...registers)).toEqual([]);
   });
 
-  test('pressure that rises along the coil, cold that grows along a duct', () => {
-    const coil = read(
-      { kind: 'system static', system: system.id, place: 'before coil' },
-      40,
-      2,
-      running,
-      'coil',
-    );
-    expect(kinds(plenum(62), coil)).toEqual(['contradicts another']);
+  const filtered = (value: number) =>
+    read({ kind: 'system static', system: system.id, place: 'after filter' }, value, 2, running, 'filter');
+  const returning = (value: number) =>
+    read({ kind: 'system static', system: system.id, place: 'return plenum' }, value, 2, running, 'return');
+
+  test('pressure that rises along the filter, cold that grows along a duct', () => {
+    expect(kinds(filtered(-60), returning(-100))).toEqual(['contradicts another']);
+    expect(kinds(filtered(-100), returning(-60))).toEqual([]);
     const made = read({ kind: 'system temperature', system: system.id, place: 'supply plenum' }, 13, 0.5);
     const arrives = read({ kind: 'terminal temperature', terminal: terminals[0]! }, 10, 0.5);
     expect(kinds(made, arrives)).toEqual(['contradicts another']);
   });
 
   test('one that is impossible by itself is not held against the others', () => {
-    const coil = read(
-      { kind: 'system static', system: system.id, place: 'before coil' },
-      80,
-      2,
-      running,
-      'coil',
-    );
-    expect(kinds(plenum(-62), coil)).toEqual(['wrong sign']);
+    expect(kinds(filtered(60), returning(-100))).toEqual(['wrong sign']);
   });
 });

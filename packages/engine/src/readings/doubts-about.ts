@@ -6,7 +6,7 @@ import { type Doubt, doubt } from './doubt.ts';
 import { expectedRange } from './expected-range.ts';
 import { subjectDimension, subjectName } from './subject-name.ts';
 import { typedWrong } from './typed-wrong.ts';
-import type { Reading } from './types.ts';
+import type { Reading, ReadingSubject } from './types.ts';
 
 /**
  * What may be wrong with readings of one state, as they are typed: impossible, unlikely, a wrong unit or sign,
@@ -36,7 +36,7 @@ function ownDoubt(reading: Reading, survey: Survey, units: UnitSystem): Doubt | 
   const range = expectedRange(survey, reading);
   if (!range) return undefined;
   const dimension = subjectDimension(subject);
-  const show = (si: number) => shown(si, dimension, units);
+  const show = (si: number) => shown(si, subject, units);
   const place = subjectName(survey, subject);
   const outside = ([least, most]: readonly [number, number], slack: number) =>
     value < least - slack || value > most + slack;
@@ -66,12 +66,8 @@ function ownDoubt(reading: Reading, survey: Survey, units: UnitSystem): Doubt | 
   );
 }
 
-/** A value in the units asked for; small pressures in Pa, as gauges show them. */
-export const shown = (
-  si: number,
-  dimension: ReturnType<typeof subjectDimension>,
-  units: UnitSystem,
-): string =>
-  dimension === 'pressure' && units === 'ip' && Math.abs(si) < 25
-    ? formatQuantity(si, dimension, 'si')
-    : formatQuantity(si, dimension, units);
+/** A value in the units asked for; pressures of pans and rooms in Pa, as gauges show them. */
+const shown = (si: number, subject: ReadingSubject, units: UnitSystem): string =>
+  subject.kind === 'pressure pan' || subject.kind === 'room pressure'
+    ? formatQuantity(si, 'pressure', 'si')
+    : formatQuantity(si, subjectDimension(subject), units);

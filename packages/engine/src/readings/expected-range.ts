@@ -44,7 +44,10 @@ export const expectedRange = (survey: Survey, reading: Reading): ExpectedRange |
       return { possible: [0, 20 * surveyed + 1], likely: [surveyed / 4, surveyed * 4] };
     }
     case 'system static': {
-      const isPushed = subject.place === 'supply plenum' || subject.place === 'before coil';
+      // An internal coil is drawn through, one on a furnace is blown through.
+      const isPushed =
+        subject.place === 'supply plenum' ||
+        (subject.place === 'before coil' && (system?.airHandler.coilExternal ?? false));
       if (!isRunning) return { possible: [-60, 60], likely: [-5, 5] };
       return isPushed
         ? { possible: [0, fanPressure_Pa], likely: [5, 250] }

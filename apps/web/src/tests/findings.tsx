@@ -1,0 +1,93 @@
+import type { Calibration } from '@airledger/engine/calibrate/calibration';
+import { useEffect, useState } from 'react';
+import { Segmented } from '../shell/segmented.tsx';
+import { useBaseSurvey } from '../state/select.ts';
+import { DoubtedReadings } from './doubted-readings.tsx';
+import { FindingsPlan } from './findings-plan.tsx';
+import { askFindings, stopFindings, useFindings } from './findings-store.ts';
+import { FoundLeaks } from './found-leaks.tsx';
+import { FoundRuns } from './found-runs.tsx';
+import { FoundTotals } from './found-totals.tsx';
+import { useReadings } from './use-readings.ts';
+
+/** Time after the last change before the work begins, ms: a sheet is typed line by line. */
+const calm_ms = 500;
+
+/** What the readings say of the house: leaks and restrictions with ranges, doubted readings, what to read next. */
+export const Findings = () => {
+  const survey = useBaseSurvey();
+  const read = useReadings();
+  const [chosen, setChosen] = useState<string>();
+  const system = survey?.systems.find(({ id }) => id === chosen)?.id ?? survey?.systems[0]?.id;
+  const readings = read?.readings;
+  useEffect(() => {
+    if (!survey || !readings || readings.length === 0 || system === undefined) return;
+    const { asked } = useFindings.getState();
+    const question = { survey, readings, system };
+    const isSame = asked?.system === system && asked.readings === readings && asked.survey === survey;
+    if (isSame) return;
+    const timer = setTimeout(() => void askFindings(question), calm_ms);
+    return () => clearTimeout(timer);
+  }, [survey, readings, system]);
+  useEffect(() => stopFindings, []);
+  const { calibration } = useFindings();
+  if (!survey || !readings || system === undefined) return null;
+  if (readings.length === 0)
+    return (
+      <p className="quiet">Nothing has been read in this state yet. Begin with a sheet; two readings do.</p>
+    );
+  return (
+    <div className="findings">
+      {survey.systems.length > 1 && (
+        <Segmented
+          label="System"
+          choices={survey.systems.map(({ id, name }) => ({ value: id, words: name }))}
+          value={system}
+          onChange={setChosen}
+        />
+      )}
+      <Progress count={readings.length} again={() => void askFindings({ survey, readings, system })} />
+      {calibration?.system === system && <Found calibration={calibration} />}
+    </div>
+  );
+};
+
+const Found = ({ calibration }: { calibration: Calibration }) => (
+  <>
+    <DoubtedReadings calibration={calibration} />
+    <FindingsPlan calibration={calibration} />
+    <FoundLeaks calibration={calibration} />
+    <FoundRuns calibration={calibration} />
+    <FoundTotals calibration={calibration} />
+  </>
+);
+
+const Progress = ({ count, again }: { count: number; again: () => void }) => {
+  const { status, share, failure, calibration } = useFindings();
+  if (status === 'working')
+    return (
+      <div className="findings-progress">
+        <progress aria-label="Working out where the air goes" value={share} max={1} />
+        <span role="status">
+          {calibration ? 'First ranges; they are being made sure' : 'Working out where the air goes'} …
+        </span>
+        <button type="button" className="plain-button" onClick={stopFindings}>
+          Stop
+        </button>
+      </div>
+    );
+  return (
+    <div className="findings-progress">
+      <span role="status">
+        {status === 'failed'
+          ? `It could not be worked out: ${failure}`
+          : status === 'stopped'
+            ? 'Stopped before the end.'
+            : `By ${count} readings; ranges hold 90 %.`}
+      </span>
+      <button type="button" className="plain-button" onClick={again}>
+        Work it out again
+      </button>
+    </div>
+  );
+};
