@@ -1,24 +1,28 @@
 import { keepsLimit, type Line, lineText } from './line.ts';
 
-/** Every benchmark by name; each is loaded only when it runs. */
-const benches: Record<string, () => Promise<Line[]>> = {
+/** Every benchmark by name; each is loaded only when it runs. What stands behind a colon is its argument. */
+const benches: Record<string, (argument?: string) => Promise<Line[]>> = {
   network: async () => (await import('./network.ts')).network(),
   growth: async () => (await import('./growth.ts')).growth(),
   drag: async () => (await import('./drag.ts')).drag(),
+  'first-page': async () => (await import('./first-page.ts')).firstPage(),
+  balance: async () => (await import('./balance.ts')).balance(),
   account: async () => (await import('./account.ts')).account(),
+  coverage: async (argument) => (await import('./coverage.ts')).coverage(argument),
 };
 
 const wanted = process.argv.slice(2);
-const unknown = wanted.filter((name) => !(name in benches));
+const nameOf = (asked: string): string => asked.split(':')[0]!;
+const unknown = wanted.filter((asked) => !(nameOf(asked) in benches));
 if (unknown.length > 0) {
   console.error(`no benchmark '${unknown.join("', '")}'; there are: ${Object.keys(benches).join(', ')}`);
   process.exit(2);
 }
 
 let missed = 0;
-for (const name of wanted.length > 0 ? wanted : Object.keys(benches)) {
-  console.log(`# ${name}`);
-  for (const line of await benches[name]!()) {
+for (const asked of wanted.length > 0 ? wanted : Object.keys(benches)) {
+  console.log(`# ${asked}`);
+  for (const line of await benches[nameOf(asked)]!(asked.split(':')[1])) {
     console.log(lineText(line));
     if (!keepsLimit(line)) missed++;
   }

@@ -26,6 +26,11 @@ const commands: Readonly<Record<string, CommandEntry>> = {
     about: 'Plan the best set of repairs for a goal, with cost, order of work and what each is worth.',
     load: async () => (await import('./repair.ts')).repairCommand(),
   },
+  balance: {
+    about:
+      'Find damper positions that bring all rooms the same share of their air, and a sheet to set them by.',
+    load: async () => (await import('./balance.ts')).balanceCommand(),
+  },
   figure: {
     about: 'Answer a single question with its formula and source.',
     load: async () => (await import('./figure.ts')).figureCommand(),

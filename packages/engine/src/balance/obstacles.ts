@@ -11,8 +11,7 @@ export function obstaclesIn(account: Account, settings: readonly DamperSetting[]
   const found: BalanceObstacle[] = [];
   for (const { system, terminal, room, part, position } of settings) {
     const place = { system, terminal, room, value: shareOf(account, room) };
-    if (part === undefined && Math.abs(place.value - 1) > allowedDeparture)
-      found.push({ kind: 'no damper', ...place });
+    if (part === undefined && place.value > 1 + allowedDeparture) found.push({ kind: 'no damper', ...place });
     else if (position !== undefined && position <= leastOpen + 1e-9)
       found.push({ kind: 'nearly shut', ...place });
   }

@@ -45,7 +45,7 @@ export type BalanceObstacle = {
   readonly system: string;
   readonly terminal?: string;
   readonly room?: string;
-  /** Share of need, or pressure over its rating. */
+  /** Share of need that the room gets, or the pressure as a share of its rating. */
   readonly value: number;
 };
 
