@@ -10,6 +10,7 @@ import { choosePart, chooseRoom } from '../state/actions.ts';
 import { useBaseSurvey, useReading } from '../state/select.ts';
 import { checkProvenance } from './check-line.tsx';
 import { checkMargin, checkStanding, results } from './check-words.ts';
+import { SoFar } from './so-far.tsx';
 import './checks.css';
 
 const Cautions = loadedLater(async () => (await import('../help/cautions.tsx')).Cautions);
@@ -38,6 +39,7 @@ export const ChecksArea = () => {
           {survey.code.edition} · of {reading.checks.length}, {failed} fail and {open.length - failed} cannot
           be told yet
         </span>
+        <SoFar />
         <Segmented
           label="Checks shown"
           choices={[

@@ -1,6 +1,7 @@
 import type { Account } from '@airledger/engine';
 import { failedFirst } from '@airledger/report/check-words';
 import { CheckLine } from '../checks/check-line.tsx';
+import { SoFar } from '../checks/so-far.tsx';
 import { showArea } from '../state/actions.ts';
 import { useReading } from '../state/select.ts';
 import { runsOf } from './room-provenance.ts';
@@ -21,6 +22,7 @@ export const RoomChecks = ({ account, room }: { account: Account; room: string }
     <section className="card-part" aria-label="Checks of this room">
       <div className="card-head">
         <h3>Checks</h3>
+        <SoFar />
         <button type="button" className="link-button" onClick={() => showArea('checks')}>
           all {reading.checks.length}
         </button>

@@ -41,7 +41,12 @@ export const StatusLine = () => {
       )}
       <UpdateStatus />
       {reading && (
-        <span className="status-time" data-took-ms={reading.took_ms}>
+        <span
+          className="status-time"
+          data-edit={reading.edit}
+          data-took-ms={reading.took_ms}
+          data-whole-ms={reading.whole_ms}
+        >
           solved in {Math.max(1, Math.round(reading.took_ms))} ms
         </span>
       )}

@@ -1,3 +1,4 @@
+import type { Mode } from '@airledger/engine';
 import type { Job } from '@airledger/job';
 import type { Trials } from '../trial/trials.ts';
 import { engine } from '../worker/engine-client.ts';
@@ -5,7 +6,13 @@ import { latestWins } from '../worker/latest-wins.ts';
 import type { Reading } from '../worker/read-survey.ts';
 import { noTrials, useWorkbench, type Workbench } from './store.ts';
 
-type Ask = { readonly jobId: string; readonly typed: Job; readonly trials: Trials };
+type Ask = {
+  readonly edit: number;
+  readonly jobId: string;
+  readonly typed: Job;
+  readonly trials: Trials;
+  readonly mode: Mode;
+};
 type Solver = (ask: Ask) => void;
 
 /** While a hand moves, figures come at this pace, ms: taking one in costs the page a frame or two. */
@@ -30,7 +37,7 @@ const solverOf = (id: string): Solver => {
   const known = solvers.get(id);
   if (known) return known;
   const solver = latestWins<Ask, Reading>(
-    ({ typed, trials }) => engine.read(id, typed, trials),
+    (ask) => readState(id, ask),
     (reading, asked) =>
       useWorkbench.setState(({ readings, jobId }) =>
         // The answer may be late: another house may have been opened meanwhile.
@@ -38,26 +45,44 @@ const solverOf = (id: string): Solver => {
           ? {
               readings: { ...readings, [id]: reading },
               failure: undefined,
-              solving: false,
               ...firstRoom(reading),
             }
           : {},
       ),
-    (error) => useWorkbench.setState({ failure: String(error), solving: false }),
+    (error) => useWorkbench.setState({ failure: String(error) }),
     rest,
   );
   solvers.set(id, solver);
   return solver;
 };
 
+/** The design day in view, then both; while a hand moves, the day in view is enough. */
+async function* readState(
+  id: string,
+  { edit, typed, trials, mode }: Ask,
+): AsyncGenerator<Reading, void, undefined> {
+  const inView = await engine.read(id, typed, trials, mode);
+  yield { edit, ...inView };
+  if (useWorkbench.getState().gesture) return;
+  const { accounts, checks, took_ms } = await engine.readOther(id, mode);
+  yield {
+    edit,
+    accounts: { ...inView.accounts, ...accounts },
+    checks,
+    took_ms: inView.took_ms,
+    whole_ms: inView.took_ms + took_ms,
+  };
+}
+
 /** A house that was just opened shows the room that lacks most of its air. */
 const firstRoom = (reading: Reading): Partial<Workbench> => {
   const { room, mode } = useWorkbench.getState();
-  if (room !== undefined) return {};
-  const worst = reading.accounts[mode].rooms.toSorted(
+  const account = reading.accounts[mode];
+  if (room !== undefined || !account) return {};
+  const worst = account.rooms.toSorted(
     (a, b) => b.needed_m3s - b.delivered_m3s - (a.needed_m3s - a.delivered_m3s),
   )[0];
-  const storey = reading.accounts[mode].survey.rooms.find(({ id }) => id === worst?.room)?.storey;
+  const storey = account.survey.rooms.find(({ id }) => id === worst?.room)?.storey;
   return worst && storey !== undefined ? { room: worst.room, storey } : {};
 };
 
@@ -70,6 +95,7 @@ export const statesInView = (state: Workbench): string[] => {
 /** Keeps the readings up with what is in view and what is tried, for as long as the page lives. */
 export const keepSolved = (): void => {
   const asked = new Map<string, { base: object; trials: Trials }>();
+  let edit = 0;
   useWorkbench.subscribe((state) => {
     for (const id of statesInView(state)) {
       // A survey stands for its state as typed; moves of a gesture show in the typed job alone.
@@ -78,8 +104,7 @@ export const keepSolved = (): void => {
       const before = asked.get(id);
       if (before?.base === base && before.trials === trials) continue;
       asked.set(id, { base, trials });
-      useWorkbench.setState({ solving: true });
-      solverOf(id)({ jobId: state.jobId, typed: state.typed!, trials });
+      solverOf(id)({ edit: ++edit, jobId: state.jobId, typed: state.typed!, trials, mode: state.mode });
     }
   });
 };

@@ -7,7 +7,7 @@ import type { OpenedJob } from '../worker/open-job.ts';
 import type { Ranges } from '../worker/ranges.ts';
 import type { Reading } from '../worker/read-survey.ts';
 
-export type Area = 'draw' | 'survey' | 'loads' | 'air' | 'checks';
+export type Area = 'draw' | 'survey' | 'loads' | 'air' | 'tests' | 'checks';
 export type UnitSystem = 'ip' | 'si';
 export type Theme = 'light' | 'dark';
 export type Quantity = 'air' | 'sensible' | 'moisture';
@@ -72,7 +72,6 @@ export type Workbench = {
   /** Why a room is short, as it was worked out last. */
   readonly explained?: Explained;
   readonly failure?: string;
-  readonly solving: boolean;
 };
 
 /** Where there is little room, the account slides up when asked for. */
@@ -100,7 +99,6 @@ export const useWorkbench = create<Workbench>()(
       past: [],
       future: [],
       readings: {},
-      solving: false,
     }),
   ),
 );

@@ -7,10 +7,10 @@ test('while one runs only the newest waits', async () => {
   const ran: number[] = [];
   const delivered: number[] = [];
   const ask = latestWins<number, number>(
-    async (input) => {
+    async function* (input) {
       ran.push(input);
       await later();
-      return input * 10;
+      yield input * 10;
     },
     (output) => delivered.push(output),
     () => undefined,
@@ -25,9 +25,9 @@ test('a failure is told and does not stop what follows', async () => {
   const failed: unknown[] = [];
   const delivered: number[] = [];
   const ask = latestWins<number, number>(
-    async (input) => {
+    async function* (input) {
       if (input === 1) throw new Error('no');
-      return input;
+      yield input;
     },
     (output) => delivered.push(output),
     (error) => failed.push(error),
@@ -37,4 +37,23 @@ test('a failure is told and does not stop what follows', async () => {
   for (let i = 0; i < 6; i++) await later();
   expect(failed).toHaveLength(1);
   expect(delivered).toEqual([2]);
+});
+
+test('the rest of an answer is left out when something newer waits', async () => {
+  const delivered: string[] = [];
+  const ask = latestWins<string, string>(
+    async function* (input) {
+      yield `${input} in view`;
+      await later();
+      yield `${input} whole`;
+    },
+    (output) => {
+      delivered.push(output);
+      if (output === 'first in view') ask('second');
+    },
+    () => undefined,
+  );
+  ask('first');
+  for (let i = 0; i < 6; i++) await later();
+  expect(delivered).toEqual(['first in view', 'second in view', 'second whole']);
 });

@@ -1,9 +1,10 @@
 /**
  * Runs one job at a time and, while one runs, keeps only the newest input: a handle that moves faster than
- * the answer comes never builds a queue. Between an answer and the next run lies `rest`, if any.
+ * the answer comes never builds a queue. An answer may come in steps; those that a newer input overtakes are left out.
+ * Between an answer and the next run lies `rest`, if any.
  */
 export const latestWins = <Input, Output>(
-  run: (input: Input) => Promise<Output>,
+  run: (input: Input) => AsyncIterable<Output>,
   deliver: (output: Output, input: Input) => void,
   fail: (error: unknown, input: Input) => void,
   rest?: () => Promise<void>,
@@ -13,7 +14,10 @@ export const latestWins = <Input, Output>(
   const start = async (input: Input): Promise<void> => {
     running = true;
     try {
-      deliver(await run(input), input);
+      for await (const output of run(input)) {
+        deliver(output, input);
+        if (waiting) break;
+      }
     } catch (error) {
       fail(error, input);
     }

@@ -1,6 +1,5 @@
-import type { UnitSystem } from '@airledger/engine';
+import { account, checkRules, type UnitSystem } from '@airledger/engine';
 import { type Job, surveyOf } from '@airledger/job';
-import { readSurvey } from './read-survey.ts';
 
 /**
  * The handover of a job as one HTML page: of one state, or of the one before and the one after.
@@ -15,8 +14,8 @@ export const makeHandover = async (
   const { handoverHtml } = await import('@airledger/report');
   const read = (id: string) => {
     const survey = surveyOf(job, id);
-    const { accounts, checks } = readSurvey(survey);
-    return { id, survey, accounts, checks };
+    const accounts = { heating: account(survey, 'heating'), cooling: account(survey, 'cooling') };
+    return { id, survey, accounts, checks: checkRules(survey, accounts) };
   };
   const [first, second] = states;
   return handoverHtml({

@@ -1,5 +1,6 @@
 import {
   account,
+  type DayAccounts,
   type Explanation,
   explainShortage,
   type Mode,
@@ -12,7 +13,7 @@ import { applyTrials, type Trials } from '../trial/trials.ts';
 import { makeHandover } from './make-handover.ts';
 import { type Opening, openJob } from './open-job.ts';
 import type { Ranges } from './ranges.ts';
-import { type Reading, readSurvey } from './read-survey.ts';
+import { type DayReading, otherDay, readDay } from './read-survey.ts';
 import { type RangeQuestion, sampleRanges } from './sample-ranges.ts';
 
 type HandoverStates = Parameters<typeof makeHandover>[1];
@@ -20,7 +21,10 @@ type HandoverStates = Parameters<typeof makeHandover>[1];
 let typed: Job | undefined;
 let question = 0;
 let guided = 0;
-const last = new Map<string, Reading>();
+
+/** The last survey of each state, its days that are solved, and the newest account of either day. */
+type Read = { readonly survey: Survey; readonly accounts: DayAccounts; readonly newest: DayAccounts };
+const last = new Map<string, Read>();
 
 /** What the page asks of its engine, off the main thread. */
 const engine = {
@@ -34,10 +38,22 @@ const engine = {
     typed = job;
   },
 
-  read(state: string, job: Job, trials: Trials): Reading {
-    const reading = readSurvey(applyTrials(surveyOf(job, state), trials), last.get(state));
-    last.set(state, reading);
+  /** Solves one design day of a state after an edit. */
+  read(state: string, job: Job, trials: Trials, mode: Mode): DayReading {
+    const survey = applyTrials(surveyOf(job, state), trials);
+    const newest = last.get(state)?.newest;
+    const reading = readDay(survey, mode, {}, newest);
+    last.set(state, { survey, accounts: reading.accounts, newest: { ...newest, ...reading.accounts } });
     return reading;
+  },
+
+  /** Solves the other design day of the state as it was read last; the first stays where it is. */
+  readOther(state: string, first: Mode): DayReading {
+    const { survey, accounts, newest } = last.get(state)!;
+    const mode = otherDay(first);
+    const reading = readDay(survey, mode, accounts, newest);
+    last.set(state, { survey, accounts: reading.accounts, newest: reading.accounts });
+    return { ...reading, accounts: { [mode]: reading.accounts[mode] } };
   },
 
   explain(survey: Survey, mode: Mode, room: string): Explanation {

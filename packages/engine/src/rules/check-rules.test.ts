@@ -415,3 +415,30 @@ it('gives every check an id of its own, a clause, a source and evidence', () => 
     if (check.result === 'fail' && check.value !== undefined) expect(check.margin).toBeLessThan(0);
   }
 });
+
+describe('one design day alone', () => {
+  const ids = (checks: readonly Check[]) => checks.map(({ id }) => id);
+  const heating = { ...system.equipment.heating!, rise_K: { low: 15, high: 30 } };
+  const house = withSystem({ equipment: { ...system.equipment, heating } });
+  const whole = () => checkRules(house, solved);
+
+  it('leaves out what only the other day can tell, and nothing else', () => {
+    const byCooling = ids(checkRules(house, { cooling: solved.cooling }));
+    const byHeating = ids(checkRules(house, { heating: solved.heating }));
+    expect(ids(whole()).filter((id) => !byCooling.includes(id))).toEqual(['trade-temperature-rise-main']);
+    expect(ids(whole()).filter((id) => !byHeating.includes(id))).toEqual([
+      'specification-leakage-main-supply',
+      'specification-leakage-main-return',
+      'trade-airflow-per-ton-main',
+      'trade-condensation-main',
+    ]);
+  });
+
+  it('never finds worse than both days find', () => {
+    for (const mode of ['heating', 'cooling'] as const)
+      for (const check of checkRules(house, { [mode]: solved[mode] })) {
+        const both = whole().find(({ id }) => id === check.id)!;
+        if (check.margin !== undefined) expect(check.margin).toBeGreaterThanOrEqual(both.margin!);
+      }
+  });
+});

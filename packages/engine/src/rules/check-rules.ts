@@ -11,17 +11,17 @@ import { codeInsulation, tradeInsulation } from './insulation.ts';
 import { openingsBothWays } from './openings-both-ways.ts';
 import { projectLeakage } from './project-leakage.ts';
 import { roomPressure } from './room-pressure.ts';
-import type { Check } from './types.ts';
+import type { Check, DayAccounts } from './types.ts';
 
 /**
  * How a house stands against its energy code, the project's own limits, trade practice and cautions of safety.
  * A check passes or fails only by what is known: without a test, or with a default, it says that it cannot tell
  * and what would settle it.
+ *
+ * With one design day alone, checks that take the worse of the two are by that day, and those of the other are left out.
  */
-export function checkRules(survey: Survey, accounts: Readonly<Record<Mode, Account>>): Check[] {
-  const used = modes
-    .filter((mode) => survey.systems.some(({ equipment }) => equipment[mode]))
-    .map((mode) => accounts[mode]);
+export function checkRules(survey: Survey, accounts: DayAccounts): Check[] {
+  const used = solved(accounts, (mode) => survey.systems.some(({ equipment }) => equipment[mode]));
   return [
     ...survey.systems.flatMap((system) => systemChecks(survey, system, accounts)),
     ...roomPressure(survey, used),
@@ -29,22 +29,21 @@ export function checkRules(survey: Survey, accounts: Readonly<Record<Mode, Accou
   ];
 }
 
-function systemChecks(
-  survey: Survey,
-  system: AirSystem,
-  accounts: Readonly<Record<Mode, Account>>,
-): readonly Check[] {
+const solved = (accounts: DayAccounts, isUsed: (mode: Mode) => boolean): Account[] =>
+  modes.flatMap((mode) => (isUsed(mode) ? (accounts[mode] ?? []) : []));
+
+function systemChecks(survey: Survey, system: AirSystem, accounts: DayAccounts): readonly Check[] {
   const { cooling } = system.equipment;
-  const used = modes.filter((mode) => system.equipment[mode]).map((mode) => accounts[mode]);
+  const used = solved(accounts, (mode) => system.equipment[mode] !== undefined);
   const design = accounts[cooling ? 'cooling' : 'heating'];
   return [
     ...codeChecks(survey, system),
-    ...projectLeakage(survey, system, standingOf(design, system.id)),
+    ...(design ? projectLeakage(survey, system, standingOf(design, system.id)) : []),
     ...openingsBothWays(system),
     ...airVelocity(system, used),
     ...equipmentRange(survey, system, accounts),
     ...tradeInsulation(survey, system),
-    ...(cooling ? ductCondensation(survey, system, accounts.cooling) : []),
+    ...(cooling && accounts.cooling ? ductCondensation(survey, system, accounts.cooling) : []),
   ];
 }
 

@@ -10,7 +10,7 @@ import { atLeast, undecided } from './verdict.ts';
  */
 export function combustionSafety(survey: Survey, accounts: readonly Account[]): readonly Check[] {
   const { combustionInside } = survey.house;
-  if (combustionInside === false) return [];
+  if (combustionInside === false || accounts.length === 0) return [];
   const rule = tradeLimit('depressurisation');
   const lowest = Math.min(...accounts.map((account) => lowestPressure_Pa(survey, account)));
   const verdict = atLeast(lowest, rule.least!);

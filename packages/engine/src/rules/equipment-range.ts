@@ -1,25 +1,22 @@
 import type { Account, SystemStanding } from '../account/types.ts';
-import type { AirSystem, Mode, Survey } from '../survey/types.ts';
+import type { AirSystem, Survey } from '../survey/types.ts';
 import { decides, known } from './known.ts';
 import { tradeLimit } from './trade-limit.ts';
-import type { Check } from './types.ts';
+import type { Check, DayAccounts } from './types.ts';
 import { atMost, undecided, type Verdict, within } from './verdict.ts';
 
 const computed = 'Computed from the survey; a reading at the cabinet would confirm it.';
 
 /** Whether the equipment works inside its ranges: external static, airflow per ton, temperature rise. */
-export function equipmentRange(
-  survey: Survey,
-  system: AirSystem,
-  accounts: Readonly<Record<Mode, Account>>,
-): readonly Check[] {
+export function equipmentRange(survey: Survey, system: AirSystem, accounts: DayAccounts): readonly Check[] {
   const { heating, cooling } = system.equipment;
-  const standing = (mode: Mode) => standingOf(accounts[mode], system.id);
-  const used = [...(heating ? ['heating' as const] : []), ...(cooling ? ['cooling' as const] : [])];
+  const inHeating = heating && accounts.heating && standingOf(accounts.heating, system.id);
+  const inCooling = cooling && accounts.cooling && standingOf(accounts.cooling, system.id);
+  const used = [inHeating, inCooling].filter((standing) => standing !== undefined);
   return [
-    ...(used.length > 0 ? [externalStatic(survey, system, used.map(standing))] : []),
-    ...(cooling ? [airflowPerTon(system, standing('cooling'), cooling.total_W)] : []),
-    ...(heating?.rise_K ? [temperatureRise(survey, system, standing('heating'), heating.rise_K)] : []),
+    ...(used.length > 0 ? [externalStatic(survey, system, used)] : []),
+    ...(inCooling ? [airflowPerTon(system, inCooling, cooling.total_W)] : []),
+    ...(inHeating && heating.rise_K ? [temperatureRise(survey, system, inHeating, heating.rise_K)] : []),
   ];
 }
 

@@ -1,3 +1,9 @@
+import type { Account } from '../account/types.ts';
+import type { Mode } from '../survey/types.ts';
+
+/** Accounts by design day; a day that is not solved yet is absent. */
+export type DayAccounts = Readonly<Partial<Record<Mode, Account>>>;
+
 /** One thing that a code, the project specification or trade practice asks, and how this house stands. */
 export type Check = {
   readonly id: string;
