@@ -154,6 +154,41 @@ export const forms = {
       },
     ],
   },
+  season: {
+    pattern: 'season',
+    title: 'Year and prices',
+    groups: [
+      {
+        title: 'Hours in which the thermostat stands elsewhere',
+        list: 'setbacks',
+        fields: [['from', 'From hour'], ['to', 'To hour'], 'heating', 'cooling'],
+      },
+      {
+        title: 'What energy costs',
+        list: 'tariffs',
+        fields: [
+          'fuel',
+          'price',
+          ['standing', 'Standing charge a month'],
+          ['otherUse', 'Other use of the house a month'],
+        ],
+      },
+      { title: 'Prices by use of the month', list: 'blocks', fields: ['fuel', ['above', 'Above'], 'price'] },
+      {
+        title: 'Prices by time of use',
+        list: 'periods',
+        fields: [
+          'fuel',
+          ['from', 'From hour'],
+          ['to', 'To hour'],
+          'firstMonth',
+          'lastMonth',
+          ['weekdays', 'Weekdays only'],
+          'price',
+        ],
+      },
+    ],
+  },
   room: {
     pattern: 'rooms/*',
     title: 'Room',
@@ -329,6 +364,15 @@ export const forms = {
           ['equipment/cooling/total', 'Cooling capacity'],
           ['equipment/cooling/sensibleHeatRatio', 'Sensible share of it'],
           ['equipment/cooling/ratedAirflow', 'Airflow of the rating'],
+        ],
+      },
+      {
+        title: 'Efficiency through the year',
+        fields: [
+          ['equipment/heating/fuel', 'Fuel of a furnace'],
+          ['equipment/heating/afue', 'AFUE of a furnace'],
+          ['equipment/heating/hspf', 'HSPF of a heat pump'],
+          ['equipment/cooling/seer', 'SEER of the cooling'],
         ],
       },
       { title: 'Tested leakage of a side', list: 'leakage', fields: ['side', 'flow', 'exponent'] },

@@ -7,7 +7,7 @@ import { EditTable } from './edit-table.tsx';
 import { type TableKind, type TableName, tableKinds } from './table-kinds.ts';
 import './tables.css';
 
-const whole: readonly FormName[] = ['house', 'site', 'indoor', 'code', 'job'];
+const whole: readonly FormName[] = ['house', 'site', 'indoor', 'season', 'code', 'job'];
 
 /** The forms of the whole house beside each other. */
 export const HouseForms = () => (

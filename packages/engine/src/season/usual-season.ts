@@ -1,28 +1,29 @@
 import rows from '../../data/season.json' with { type: 'json' };
 import { type Fuel, fuels, type SeasonSurvey, type SystemEfficiency, type Tariff } from '../survey/season.ts';
 import type { AirSystem, Survey } from '../survey/types.ts';
+import { coolingCop, heatingCop } from './rated-efficiency.ts';
 
-const joules_kWh = 3.6e6;
-const efficiencyOf = (kind: string): number => rows.efficiency.find((row) => row.kind === kind)!.value;
+/** A usual value with its source: efficiencies as rated, prices per J, emissions in kg per J. */
+export type UsualRow = { readonly name: string; readonly value: number; readonly source: string };
+
+/** Row of the table of usual values; throws on a name that it does not have. */
+export const usualRow = (name: string): UsualRow => {
+  const row = rows.find((one) => one.name === name);
+  if (!row) throw new Error(`No usual value "${name}".`);
+  return row;
+};
 
 /** Usual efficiency of a system's kind; a furnace burns natural gas. */
 export const usualEfficiency = ({ equipment }: AirSystem): SystemEfficiency => {
-  const isHeatPump = equipment.heating?.byOutdoorTemperature ?? false;
+  const degradation = usualRow('degradation at part load').value;
   return {
     ...(equipment.heating && {
-      heating: isHeatPump
-        ? {
-            fuel: 'electricity',
-            efficiency: efficiencyOf('heat pump, COP at 47 °F'),
-            degradation: efficiencyOf('degradation at part load'),
-          }
-        : { fuel: 'natural gas', efficiency: efficiencyOf('furnace, AFUE'), degradation: 0 },
+      heating: equipment.heating.byOutdoorTemperature
+        ? { fuel: 'electricity', efficiency: heatingCop(usualRow('heat pump, HSPF').value), degradation }
+        : { fuel: 'natural gas', efficiency: usualRow('furnace, AFUE').value, degradation: 0 },
     }),
     ...(equipment.cooling && {
-      cooling: {
-        cop: efficiencyOf('cooling, COP at 95 °F'),
-        degradation: efficiencyOf('degradation at part load'),
-      },
+      cooling: { cop: coolingCop(usualRow('cooling, SEER').value), degradation },
     }),
   };
 };
@@ -31,12 +32,11 @@ export const usualEfficiency = ({ equipment }: AirSystem): SystemEfficiency => {
 export const usualTariff = (fuel: Fuel): Tariff => ({
   standing_perMonth: 0,
   otherUse_J: 0,
-  price: { kind: 'flat', price_perJ: rows.price.find((row) => row.fuel === fuel)!.perkWh / joules_kWh },
+  price: { kind: 'flat', price_perJ: usualRow(`${fuel}, price`).value },
 });
 
 /** CO₂ by fuel, kg per J at the meter. */
-export const usualEmission_kgJ = (fuel: Fuel): number =>
-  rows.emission.find((row) => row.fuel === fuel)!.kgPerkWh / joules_kWh;
+export const usualEmission_kgJ = (fuel: Fuel): number => usualRow(`${fuel}, emission`).value;
 
 const sameAllDay = (value: number): readonly number[] => Array.from({ length: 24 }, () => value);
 

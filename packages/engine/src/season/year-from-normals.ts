@@ -29,7 +29,7 @@ const profile = [
   0.88, 0.92, 0.95, 0.98, 1, 0.98, 0.91, 0.74, 0.55, 0.38, 0.23, 0.13, 0.05, 0, 0, 0.06, 0.14, 0.24, 0.39,
   0.5, 0.59, 0.68, 0.75, 0.82,
 ] as const;
-export const profileMean = profile.reduce((sum, value) => sum + value, 0) / 24;
+export const profileMean = profile.reduce<number>((sum, value) => sum + value, 0) / 24;
 /** Clearness of the dullest and the brightest day of a month over its mean (own choice). */
 const clearnessSpread = 0.4;
 

@@ -119,6 +119,13 @@ export const dimensions = {
   enthalpy: info('enthalpy', 'an enthalpy', ['28 Btu/lb', '65 kJ/kg'], ['Btu/lb', 2], ['kJ/kg', 1]),
   energy: info('energy', 'an energy', ['12 MMBtu', '3500 kWh'], ['MMBtu', 1], ['kWh', 0]),
   electricity: info('energy', 'an energy', ['3500 kWh', '3500 kWh'], ['kWh', 0], ['kWh', 0]),
+  energyPrice: info(
+    'energyPrice',
+    'a price of energy',
+    ['0.18 $/kWh', '1.45 $/therm'],
+    ['$/kWh', 4],
+    ['$/kWh', 4],
+  ),
   duration: info('duration', 'a time', ['2.5 h', '40 min'], ['h', 1], ['h', 1]),
   angle: info('angle', 'a direction', ['SW', '225°'], ['°', 0], ['°', 0]),
   ratio: info('ratio', 'a share', ['15 %', '0.15'], ['%', 0], ['%', 0]),

@@ -137,6 +137,20 @@ export const unitTables = {
     MMBtu: unit(1e6 * btu),
     therm: unit(1e5 * btu, 'therms'),
   },
+  /**
+   * Money per energy at the meter, higher heating value. A gallon of propane holds 91.5 kBtu and one of No. 2 oil
+   * 138.5 kBtu (US Energy Information Administration).
+   */
+  energyPrice: {
+    '$/J': unit(1),
+    '$/kWh': unit(1 / 3.6e6),
+    '¢/kWh': unit(0.01 / 3.6e6, 'cents/kwh'),
+    '$/therm': unit(1 / (1e5 * btu)),
+    '$/MMBtu': unit(1 / (1e6 * btu)),
+    '$/GJ': unit(1e-9),
+    '$/gal propane': unit(1 / (91.5e3 * btu)),
+    '$/gal oil': unit(1 / (138.5e3 * btu)),
+  },
   duration: {
     s: unit(1, 'sec', 'second', 'seconds'),
     min: unit(60, 'minute', 'minutes'),

@@ -16,6 +16,7 @@ import {
 import { fileSchema, photoSchema } from './photo-schema.ts';
 import { readingSchema } from './reading-schema.ts';
 import { repairPricesSchema } from './repair-prices-schema.ts';
+import { seasonSchema } from './season-schema.ts';
 import { codeSchema, leakageTestSchema, type partSchema, systemSchema } from './system-schema.ts';
 import { underlaySchema } from './underlay-schema.ts';
 
@@ -59,6 +60,7 @@ export const jobSchema = z.strictObject({
     .describe('What instruments showed, each in the state of the house that it names.')
     .optional(),
   code: codeSchema.optional(),
+  season: seasonSchema.describe('Thermostat through the day and prices of energy.').optional(),
   repairPrices: repairPricesSchema
     .describe('Prices of repairs, in place of those of the catalogue.')
     .optional(),

@@ -13,6 +13,7 @@ import {
   text,
 } from './fields.ts';
 import { knownSchema, spotField } from './house-schema.ts';
+import { fuelField } from './season-schema.ts';
 
 const tightnessOfLeaks = ['sealed', 'typical', 'leaky', 'open'] as const;
 const leakPlaces = ['takeoff', 'joint', 'seam', 'boot', 'plenum', 'cabinet'] as const;
@@ -133,6 +134,17 @@ const equipmentSchema = z.strictObject({
         least: '5 °F',
         most: '150 °F',
       }).optional(),
+      fuel: fuelField.describe('What a furnace burns; electricity for resistance heat.').optional(),
+      afue: quantity('ratio', 'Yearly efficiency (AFUE) of a furnace.', {
+        least: '40 %',
+        most: '100 %',
+        examples: ['80 %', '80 %'],
+      }).optional(),
+      hspf: quantity('number', 'Heating rating (HSPF, Btu/Wh) of a heat pump.', {
+        least: '4',
+        most: '15',
+        examples: ['8.2', '8.2'],
+      }).optional(),
     })
     .optional(),
   cooling: z
@@ -148,6 +160,11 @@ const equipmentSchema = z.strictObject({
       ratedAirflow: quantity('airflow', 'Airflow of the rating.', {
         least: '100 cfm',
         most: '16000 cfm',
+      }).optional(),
+      seer: quantity('number', 'Cooling rating (SEER, Btu/Wh).', {
+        least: '5',
+        most: '30',
+        examples: ['14', '14'],
       }).optional(),
     })
     .optional(),

@@ -3,6 +3,7 @@ import type { Job } from '../schema/job-schema.ts';
 import { applyState, stateIds } from '../states/apply-state.ts';
 import { doorsOf, transfersOf, ventilatorsOf } from './openings.ts';
 import { bareRoom, bedroomsOf, houseFrom, roomsFrom } from './rooms.ts';
+import { seasonFrom } from './season.ts';
 import { indoorOf, siteOf } from './site.ts';
 import { surfacesOf } from './surfaces.ts';
 import { type Sample, type Surveyor, surveyor, usually } from './surveyor.ts';
@@ -79,21 +80,24 @@ export const surveyOf = (job: Job, stateId: string = stateIds(job).at(-1)!, samp
   const rooms = roomsFrom(house, bare, roomSurfaces, outsideZones, bedrooms, survey);
   const zones = (house.zones ?? []).map((zone) => zoneFrom(zone, rooms, survey));
   const { site, climateZone } = siteOf(house, survey);
+  const indoor = indoorOf(house, survey);
+  const systems = (house.systems ?? []).map((system) => systemFrom(system, survey));
   return {
     name: house.name,
     state: stateId,
     site,
-    indoor: indoorOf(house, survey),
+    indoor,
     house: houseFrom(house, bare, roomSurfaces, outsideZones, survey),
     rooms,
     zones: zones.map(({ zone }) => zone),
     surfaces: [...roomSurfaces, ...zones.flatMap((zone) => zone.surfaces)],
     doors: doorsOf(house, survey),
     transfers: transfersOf(house, survey),
-    systems: (house.systems ?? []).map((system) => systemFrom(system, survey)),
+    systems,
     ventilators: ventilatorsOf(house, survey),
     leakageTests: testsOf(house, survey),
     code: codeOf(house, survey, climateZone),
+    season: seasonFrom(house, indoor, systems, survey),
     facts: survey.facts,
   };
 };
