@@ -5,6 +5,7 @@ import { useWorkbench } from '../state/store.ts';
 import { useDraw } from './draw-store.ts';
 import { perform } from './hear.ts';
 import { underlayOn } from './tools/measure.ts';
+import { fitted } from './view.ts';
 
 /** A picture laid under a storey is this wide until it is scaled, m. */
 const firstWidth_m = 15;
@@ -14,7 +15,7 @@ const lay = async (file: File, page: number): Promise<void> => {
   useDraw.setState({ note: `Reading ${file.name} …` });
   try {
     const { readPlan } = await import('./read-plan.ts');
-    const { blob } = await readPlan(file, page);
+    const { blob, width, height } = await readPlan(file, page);
     const sha256 = await sha256Of(await blob.arrayBuffer());
     await keepFile(sha256, blob);
     const problem = perform({
@@ -34,7 +35,17 @@ const lay = async (file: File, page: number): Promise<void> => {
         ],
       }),
     });
+    const { size } = useDraw.getState();
     useDraw.setState({
+      ...(size && {
+        view: fitted(
+          [
+            [0, 0],
+            [firstWidth_m, (firstWidth_m * height) / width],
+          ],
+          size,
+        ),
+      }),
       note: problem ?? 'Now click two points whose distance you know, and type it.',
       toolState: undefined,
     });
