@@ -28,18 +28,12 @@ export const repairJson = (plan: RepairPlan) => ({
     value,
   })),
   test: plan.test,
-  valueCurve: plan.curve.map(({ cost, worth, set: chosen }) => ({
-    cost,
-    worth,
-    repairs: namesOf(plan, chosen),
-  })),
+  valueCurve: plan.curve.map((one) => set(plan, one)),
   runnersUp: plan.runnersUp.map((one) => ({ ...set(plan, one), adds: one.adds, lacks: one.lacks })),
   steadiness: plan.steadiness,
+  money: plan.money,
   candidates: plan.candidates.map(({ id, name, cost, excludes }) => ({ id, name, cost, excludes })),
 });
-
-const namesOf = ({ candidates }: RepairPlan, chosen: string): readonly string[] =>
-  candidates.flatMap(({ id }, index) => (chosen[index] === '1' ? [id] : []));
 
 const set = (plan: RepairPlan, { repairs, cost, worth, objective, standing: after }: PlannedSet) => ({
   repairs,

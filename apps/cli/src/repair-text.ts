@@ -4,7 +4,8 @@ import { paint } from './paint.ts';
 import { left, right, table } from './table.ts';
 import { wrap } from './wrap.ts';
 
-const money = (amount: number): string => `$${Math.round(amount).toLocaleString('en-US')}`;
+const money = (amount: number): string =>
+  `${amount < -0.5 ? '−' : ''}$${Math.abs(Math.round(amount)).toLocaleString('en-US')}`;
 const moneyRange = ({ low, typical, high }: Range): string =>
   `${money(typical)} (${money(low)} to ${money(high)})`;
 
@@ -20,6 +21,7 @@ const goalWords: Readonly<Record<RepairPlan['goal']['kind'], string>> = {
 export const repairText = (plan: RepairPlan, units: UnitSystem): string =>
   [
     headText(plan),
+    moneyText(plan),
     workText(plan),
     roomsText(plan, units),
     curveText(plan),
@@ -40,6 +42,21 @@ const headText = ({ goal, state, met, chosen, evaluations, candidates }: RepairP
     ...(met ? [] : ['The goal cannot be met with these repairs; this comes nearest to it.']),
     `${evaluations} sets were worked out in full.`,
   ].join('\n');
+
+const years = (value: number | undefined): string =>
+  value === undefined ? 'never' : `${value.toFixed(value < 10 ? 1 : 0)} years`;
+
+const moneyText = ({ money: sums, before, chosen, terms }: RepairPlan): string => {
+  if (!sums || !before.year || !chosen.standing.year || chosen.repairs.length === 0) return '';
+  const { worst, typical, best } = sums.worth;
+  return [
+    `Energy:   ${money(before.year.cost)} a year before, ${money(chosen.standing.year.cost)} after: saves ${moneyRange(sums.saving)} and ${Math.round(sums.emission_kg)} kg of CO₂ a year.`,
+    `Comfort:  ${before.year.discomfort_Kh.toFixed(0)} degree-hours (K·h) a year outside the tolerance before, ${chosen.standing.year.discomfort_Kh.toFixed(0)} after, mean over the floor.`,
+    typical.simplePayback_years === undefined
+      ? `Payback:  never, as it saves no energy: ${typical.verdict}.`
+      : `Payback:  ${years(typical.simplePayback_years)} (${years(best.simplePayback_years)} at best, ${years(worst.simplePayback_years)} at worst); over ${terms.years} years ${money(typical.netSavings)} net: ${typical.verdict}.`,
+  ].join('\n');
+};
 
 const workText = ({ work, test }: RepairPlan): string => {
   if (work.length === 0) return '';
@@ -105,7 +122,7 @@ const worthText = ({ goal }: RepairPlan, worth: number): string => {
     case 'life-cycle':
       return `${money(worth)} a year`;
     case 'comfort':
-      return `${worth.toFixed(1)} K·h a year or K beyond`;
+      return `${worth.toFixed(0)} K·h a year`;
     case 'rooms':
       return `${worth.toFixed(2)} K beyond`;
     default:
@@ -116,11 +133,9 @@ const worthText = ({ goal }: RepairPlan, worth: number): string => {
 const curveText = (plan: RepairPlan): string => {
   const { curve } = plan;
   if (curve.length < 2) return '';
-  const step = Math.max(1, Math.ceil(curve.length / 10));
-  const shown = curve.filter((_, i) => i % step === 0 || i === curve.length - 1);
   return `${paint('bold', 'What each next dollar buys')}\n${table(
     [right('spent'), right('left over')],
-    shown.map(({ cost, worth }) => [money(cost), worthText(plan, worth)]),
+    curve.map(({ cost, worth }) => [money(cost.typical), worthText(plan, worth)]),
   )}`;
 };
 

@@ -1,3 +1,5 @@
+import { type Survey, season, shortYear, yearOfSite } from '@airledger/engine';
+import { readWeatherFile } from '@airledger/engine/climate/read-weather-file';
 import {
   type Goal,
   goalKinds,
@@ -6,14 +8,17 @@ import {
   planRepairs,
   planToState,
   type RepairPlan,
+  type RepairProgress,
+  surveyOf,
   usualTolerance_K,
   writeJob,
 } from '@airledger/job';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { BadInput } from './bad-input.ts';
 import { type JobOptions, jobCommand } from './job-command.ts';
-import { progressLine } from './progress-line.ts';
+import { progress } from './progress.ts';
 import { chosenState, readJobFile } from './read-house.ts';
+import { readText } from './read-text.ts';
 import { repairJson } from './repair-json.ts';
 import { repairText } from './repair-text.ts';
 import { writeWhole } from './write-file.ts';
@@ -61,7 +66,10 @@ export const repairCommand = (): Command =>
       const { json, units, write } = options;
       const job = await readJobFile(path, options.weather);
       const state = chosenState(job, options.state);
-      const plan = await planned(job, state, requestOf(options));
+      const plan = planned(job, state, {
+        ...requestOf(options),
+        year: await yearFor(job, state, options.weather),
+      });
       const text = json ? JSON.stringify(repairJson(plan), null, 2) : repairText(plan, units);
       process.stdout.write(`${text}\n`);
       if (write !== undefined)
@@ -72,12 +80,18 @@ const requestOf = ({ goal, budget, room, tolerance, must, not }: Options): PlanR
   if (room !== undefined && goal !== 'rooms') throw new BadInput('--room goes with --goal rooms.');
   const tolerance_K = tolerance ?? usualTolerance_K;
   const asked: Goal =
-    goal === 'rooms'
-      ? { kind: goal, tolerance_K, ...(room && { rooms: room }) }
-      : goal === 'comfort'
-        ? { kind: goal, tolerance_K }
-        : { kind: goal };
+    goal === 'rooms' ? { kind: goal, tolerance_K, ...(room && { rooms: room }) } : { kind: goal };
+  if (goal === 'comfort' && budget === undefined)
+    throw new BadInput('More comfort can always be had for more money: say how much with --budget.');
   return { goal: asked, budget, must, mustNot: not };
+};
+
+/** What a year of a house brings: the hours of the weather file, or a year made from the design temperatures, in short. */
+const yearFor = async (job: Job, state: string, weather: string | undefined) => {
+  const hours =
+    weather === undefined ? yearOfSite(surveyOf(job, state)) : readWeatherFile(await readText(weather));
+  const short = shortYear(hours);
+  return (survey: Survey) => season(survey, short);
 };
 
 /** The plan, with how far it is on stderr. @throws BadInput when rooms or locks name nothing of this house. */
@@ -90,20 +104,26 @@ const planned = (job: Job, state: string, request: PlanRequest): RepairPlan => {
     throw new BadInput(
       `There is no room "${unknown[0]}"; there are: ${job.rooms.map(({ id }) => id).join(', ')}.`,
     );
-  const line = progressLine();
+  const shown = progress('Planning');
   try {
     const planning = planRepairs(job, state, request);
     for (;;) {
       const { done, value } = planning.next();
       if (done) return value;
-      line.write(
-        `${value.doing}: ${value.done} of at most ${value.of}, best so far ${value.best.length} repairs`,
-      );
+      const stage = stages.indexOf(value.doing);
+      shown.at((stage + Math.min(1, value.done / value.of)) / stages.length);
     }
   } catch (error) {
     if (error instanceof RangeError) throw new BadInput(error.message);
     throw error;
   } finally {
-    line.clear();
+    shown.end();
   }
 };
+
+const stages: readonly RepairProgress['doing'][] = [
+  'searching',
+  'drawing the value curve',
+  'valuing each repair',
+  'trying other houses',
+];

@@ -15,6 +15,14 @@ export {
   calibrateSteps,
 } from './calibrate/calibrate.ts';
 export type * from './calibrate/calibration.ts';
+export {
+  type CandidateReading,
+  type NextReadingOptions,
+  nextReading,
+  type RankedReading,
+  type ReadingGoal,
+} from './calibrate/next-reading.ts';
+export { type LimitedTotal, probabilityPasses } from './calibrate/probability-passes.ts';
 export { designFromWeatherFile, type WeatherFileDesign } from './climate/design-from-weather-file.ts';
 export { readWeatherFile, WeatherFileError, type WeatherYear } from './climate/read-weather-file.ts';
 export { explainShortage } from './explain/explain-shortage.ts';

@@ -90,6 +90,7 @@ export {
   type RepairProgress,
   type RunnerUp,
 } from './repairs/plan-repairs.ts';
+export type { PlanMoney } from './repairs/plan-money.ts';
 export { planChanges, planState, planToState } from './repairs/plan-to-state.ts';
 export type { Standing } from './repairs/standing.ts';
 export type {

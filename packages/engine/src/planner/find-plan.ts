@@ -8,6 +8,8 @@ export type FoundPlan = { readonly best: Evaluated; readonly evaluated: readonly
 
 /** Kicks away from the best that do not lead to a better one before the search gives up. */
 const patience = 5;
+/** Predictions whose errors say how far to trust the next one. */
+const remembered = 24;
 /** A neighbour that looks worse than the best by more than this many typical errors of prediction is not tried. */
 const doubt = { alone: 3, pair: 1.5, rearranged: 3 };
 
@@ -74,11 +76,11 @@ export function* findPlan(
   return { best: best!, evaluated: [...known.all()] };
 }
 
-/** The error that nine of ten predictions stayed below. */
-const typical = (errors: readonly number[]): number =>
-  errors.length === 0
-    ? 0
-    : errors.slice(-40).sort((a, b) => a - b)[Math.floor(0.9 * (Math.min(errors.length, 40) - 1))]!;
+/** The error that four of five late predictions stayed below. */
+const typical = (errors: readonly number[]): number => {
+  const late = errors.slice(-remembered).sort((a, b) => a - b);
+  return late[Math.floor(0.8 * (late.length - 1))] ?? 0;
+};
 
 type Promise = { readonly set: MeasureSet; readonly predicted: number };
 

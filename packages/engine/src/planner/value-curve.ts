@@ -5,12 +5,12 @@ import type { Evaluated, MeasureSet, PlanProblem, PlanProgress } from './types.t
 export type CurvePoint = { readonly set: MeasureSet; readonly cost: number; readonly worth: number };
 
 /** Full evaluations that each budget of the curve may add. */
-const perBudget = 30;
+const perBudget = 20;
 /** Budgets that are searched, as shares of the cost of the plan. */
-const shares = [0.1, 0.2, 0.35, 0.5, 0.75, 1.25];
+const shares = [0.15, 0.35, 0.65];
 
 /**
- * What each next dollar buys: sets of which none is both cheaper and better, from nothing up to past the plan. What
+ * What each next dollar buys: sets of which none is both cheaper and better, from nothing up. What
  * was evaluated on the way to the plan gives most of it; the gaps are searched budget by budget for the least worth
  * (worth is what goes down).
  */

@@ -1,8 +1,8 @@
 import type { Account, AirSystem, DuctPart, Survey } from '@airledger/engine';
-import { airTemperatures } from '@airledger/engine/account/air-temperatures';
-import { solveAir } from '@airledger/engine/air/solve-air';
-import { damperCoefficient, damperOpening } from '@airledger/engine/ducts/fitting-loss';
-import { sectionGeometry } from '@airledger/engine/ducts/section-geometry';
+import { runsOf } from '@airledger/engine/balance/damper-runs';
+import { equalShares } from '@airledger/engine/balance/equal-shares';
+import { damperOpening } from '@airledger/engine/ducts/fitting-loss';
+import { compileNetwork, solveNetwork } from '@airledger/engine/network/index';
 import type { Job } from '../schema/job-schema.ts';
 import { surveyOf } from '../survey/survey-of.ts';
 import type { Proposal } from './candidate.ts';
@@ -12,8 +12,6 @@ import { isHidden, ofSystem, partPath, withChangedParts, workAt } from './house-
 const least = 0.3;
 /** A blade this far open is left out. */
 const nearlyOpen = 0.97;
-/** Rounds of throttling; each is one solve of the air. */
-const rounds = 5;
 
 /** Dampers and louvres that are shut though their room is short; and dampers set so that rooms get equal shares. */
 export const proposeBalancing = (survey: Survey, accounts: readonly Account[]): readonly Proposal[] =>
@@ -109,58 +107,38 @@ const equalizing = (survey: Survey, system: AirSystem, accounts: readonly Accoun
 };
 
 /**
- * Blade positions that bring the runs of a system to equal shares of what their rooms want, those that are short left
- * open. Each round throttles every run that gets more than the mean share by the loss it lacks at its own flow.
+ * Blade positions that give every room the same share of the air that it wants, with the least throttling; all open
+ * where that cannot be had.
  */
 const openingsFor = (
   survey: Survey,
-  { mode, loads, survey: before }: Account,
+  near: Account,
   systemId: string,
   shares: ReadonlyMap<string, number>,
 ): ReadonlyMap<string, number> => {
   const at = survey.systems.findIndex(({ id }) => id === systemId);
   const system = survey.systems[at]!;
-  const conditions = airTemperatures(before, mode, loads);
-  const runs = system.parts.flatMap((run) => {
-    const part =
-      run.side === 'supply' && run.terminal && shares.get(run.terminal.room)
-        ? damperPart(survey, system, run)
-        : undefined;
-    return part ? [{ run, part }] : [];
+  const parts = system.parts.flatMap((run) => {
+    const wanted = run.side === 'supply' && run.terminal && shares.get(run.terminal.room);
+    return wanted ? (damperPart(survey, system, run) ?? []) : [];
   });
-  const openings = new Map<string, number>(runs.map(({ part }) => [part.id, 1]));
-  for (let round = 0; round < rounds; round++) {
-    const set = withOpenings(survey, at, openings);
-    const air = solveAir(set, mode, conditions);
-    const flows = new Map<string, { flow_m3s: number; drop_Pa: number }>();
-    for (const { run, part } of runs) {
-      const end = air.elements.findIndex((one) => one.kind === 'terminal' && one.of === run.id);
-      const start = air.elements.findIndex((one) => one.kind === 'duct' && one.of === part.id);
-      const pressure = air.solution.pressure_Pa;
-      flows.set(run.id, {
-        flow_m3s: air.solution.flow_m3s[end]!,
-        drop_Pa: pressure[air.elements[start]!.from]! - pressure[air.elements[end]!.to]!,
-      });
-    }
-    const ofRoom = (room: string): number =>
-      runs.reduce(
-        (sum, { run }) => (run.terminal!.room === room ? sum + flows.get(run.id)!.flow_m3s : sum),
-        0,
-      );
-    const rooms = [...new Set(runs.map(({ run }) => run.terminal!.room))];
-    const mean =
-      rooms.reduce((sum, room) => sum + ofRoom(room), 0) /
-      rooms.reduce((sum, room) => sum + shares.get(room)!, 0);
-    for (const { run, part } of runs) {
-      const { flow_m3s, drop_Pa } = flows.get(run.id)!;
-      const share = ofRoom(run.terminal!.room) / shares.get(run.terminal!.room)! / mean;
-      if (!(flow_m3s > 0 && drop_Pa > 0)) continue;
-      const dynamic_Pa =
-        (air.referenceDensity_kgm3 / 2) * (flow_m3s / sectionGeometry(part.section).area_m2) ** 2;
-      const now = damperCoefficient(openings.get(part.id)!);
-      const wanted = now + (drop_Pa / dynamic_Pa) * (share ** 2 - 1);
-      openings.set(part.id, Math.max(least, damperOpening(Math.max(wanted, 0))));
-    }
+  const openings = new Map<string, number>(parts.map(({ id }) => [id, 1]));
+  const { network, runs } = runsOf({ ...near, survey: withOpenings(survey, at, openings) });
+  const flow = solveNetwork(compileNetwork(network.network)).flow_m3s;
+  const ofRoom = (room: string): number =>
+    runs.reduce((sum, run) => (run.room === room ? sum + Math.max(0, flow[run.element]!) : sum), 0);
+  const total = runs.reduce((sum, { element }) => sum + flow[element]!, 0);
+  const targets = runs.map(
+    ({ room, element }) => ((shares.get(room) ?? 0) * total * flow[element]!) / ofRoom(room),
+  );
+  const set = runs.map((run, i) => (targets[i]! > 0 ? run : { ...run, damper: undefined }));
+  try {
+    const { coefficient } = equalShares(network, set as typeof runs, targets);
+    set.forEach(({ damper }, i) => {
+      if (damper) openings.set(damper.part, Math.max(least, damperOpening(coefficient[i]!)));
+    });
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
   }
   return openings;
 };

@@ -1,10 +1,10 @@
-import { parseQuantity } from '@airledger/engine';
+import { parseQuantity, type Ranged } from '@airledger/engine';
 import data from '../../data/repairs.json' with { type: 'json' };
 import type { Job } from '../schema/job-schema.ts';
 import { type Typed, typedText } from '../typed.ts';
 
 /** A price or cost with its range, about 10 to 90 %, in the currency of the catalogue. */
-export type Range = { readonly low: number; readonly typical: number; readonly high: number };
+export type Range = Ranged;
 
 /** In this order the work is done: sealing before what hides the joints, balancing last. */
 export const phases = ['rework', 'seal', 'test', 'insulate', 'balance'] as const;

@@ -6,7 +6,7 @@ import { surveyOf } from '../survey/survey-of.ts';
 import type { Sample } from '../survey/surveyor.ts';
 import type { Candidate } from './candidate.ts';
 import { accountsOf, type BothAccounts } from './candidates-of.ts';
-import { type Standing, standingOf } from './standing.ts';
+import { driftsOf, failedOf, leakSharesOf, type Standing, yearOf } from './standing.ts';
 
 /** The house of a state with a set of repairs done, in their order. */
 export const repairedHouse = (
@@ -26,26 +26,53 @@ export type EvaluateOptions = {
   readonly sample?: Sample | undefined;
 };
 
-/**
- * The full model for sets of repairs, each worked out once: changes made in the job, survey, both accounts, checks, and
- * the year when one is asked for.
- */
+/** The full model for sets of repairs. Each part of it is worked out when it is asked for, and once. */
+export type Evaluator = {
+  readonly drift: (set: MeasureSet) => Standing['drift_K'];
+  readonly failed: (set: MeasureSet) => Standing['failed'];
+  readonly year: (set: MeasureSet) => Standing['year'];
+  /** All of it. */
+  readonly standing: (set: MeasureSet) => Standing;
+};
+
+const remembered = <T>(work: (set: MeasureSet) => T): ((set: MeasureSet) => T) => {
+  const known = new Map<MeasureSet, T>();
+  return (set) => {
+    if (!known.has(set)) known.set(set, work(set));
+    return known.get(set)!;
+  };
+};
+
+/** Changes are made in the job, the job is surveyed anew, and everything follows from that survey. */
 export const evaluator = (
   job: Job,
   stateId: string,
   candidates: readonly Candidate[],
   { year, sample }: EvaluateOptions = {},
-): ((set: MeasureSet) => Standing) => {
-  const known = new Map<MeasureSet, Standing>();
+): Evaluator => {
+  const surveyAt = remembered((set) =>
+    surveyOf(repairedHouse(job, stateId, candidates, set), undefined, sample),
+  );
   let near: BothAccounts | undefined;
-  return (set) => {
-    const before = known.get(set);
-    if (before) return before;
-    const survey = surveyOf(repairedHouse(job, stateId, candidates, set), undefined, sample);
-    const accounts = accountsOf(survey, near);
+  const accountsAt = remembered((set) => {
+    const accounts = accountsOf(surveyAt(set), near);
     near ??= accounts;
-    const standing = standingOf(accounts, year?.(survey));
-    known.set(set, standing);
-    return standing;
+    return accounts;
+  });
+  const drift = remembered((set) => driftsOf(accountsAt(set)));
+  const failed = remembered((set) => failedOf(accountsAt(set)));
+  const yearAt = remembered((set) => {
+    const survey = surveyAt(set);
+    return year && yearOf(survey, year(survey));
+  });
+  const standing = (set: MeasureSet): Standing => {
+    const ofYear = yearAt(set);
+    return {
+      drift_K: drift(set),
+      leakShare: leakSharesOf(accountsAt(set)),
+      failed: failed(set),
+      ...(ofYear && { year: ofYear }),
+    };
   };
+  return { drift, failed, year: yearAt, standing };
 };

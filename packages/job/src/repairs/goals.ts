@@ -1,3 +1,5 @@
+import type { MeasureSet } from '@airledger/engine';
+import type { Evaluator } from './evaluate-set.ts';
 import type { Standing } from './standing.ts';
 
 /** What a plan is for. */
@@ -7,7 +9,7 @@ export type Goal =
   /** Least cost of repairs and energy over the years. */
   | { readonly kind: 'life-cycle' }
   /** Most comfort for a budget. */
-  | { readonly kind: 'comfort'; readonly tolerance_K?: number }
+  | { readonly kind: 'comfort' }
   /** Pass the energy code, or the leakage limits of the project's specification, at least cost. */
   | { readonly kind: 'code' }
   | { readonly kind: 'specification' };
@@ -17,55 +19,50 @@ export const goalKinds = ['rooms', 'life-cycle', 'comfort', 'code', 'specificati
 /** A room this far from its set point is felt (ASHRAE Standard 55 allows drifts of 1 to 2 K; from memory). */
 export const usualTolerance_K = 1.5;
 
-/**
- * What goes down as a goal comes near: kelvins beyond the tolerance, money of a year, shares beyond limits. Where only
- * some rooms are to be put right, the others may not get worse than the tolerance, or than they were.
- */
-export const worthOf = (
-  goal: Goal,
-  standing: Standing,
-  { rooms, before }: { readonly rooms: readonly string[]; readonly before: Standing },
-): number => {
+/** Rooms in their order, and how far each was off before anything was done. */
+export type Before = { readonly rooms: readonly string[]; readonly drift_K: Standing['drift_K'] };
+
+/** The figures of a set of repairs by which a goal judges it, as a planner predicts them. */
+export const figuresOf = (goal: Goal, at: Evaluator, set: MeasureSet): readonly number[] => {
   switch (goal.kind) {
-    case 'rooms': {
-      const tolerance_K = goal.tolerance_K ?? usualTolerance_K;
-      return beyond(standing, (mode, at) =>
-        goal.rooms === undefined || goal.rooms.includes(rooms[at]!)
-          ? tolerance_K
-          : Math.max(tolerance_K, Math.abs(before.drift_K[mode]![at]!)),
-      );
-    }
+    case 'rooms':
+      return Object.values(at.drift(set)).flat();
     case 'life-cycle':
-      return standing.year?.cost ?? Number.NaN;
+      return [at.year(set)!.cost];
     case 'comfort':
-      return standing.year?.discomfort_Kh ?? beyond(standing, () => goal.tolerance_K ?? usualTolerance_K);
-    case 'code':
-      return Math.max(0, standing.failed.code);
-    case 'specification':
-      return Math.max(0, standing.failed.specification);
+      return [at.year(set)!.discomfort_Kh];
+    default:
+      return [at.failed(set)[goal.kind]];
   }
 };
 
-/** Sum of what rooms drift beyond what they may, K. */
-const beyond = (
-  { drift_K }: Standing,
-  allowed_K: (mode: 'heating' | 'cooling', at: number) => number,
-): number =>
-  Object.entries(drift_K).reduce(
-    (sum, [mode, drifts]) =>
-      sum +
-      drifts.reduce(
-        (all, drift, at) => all + Math.max(0, Math.abs(drift) - allowed_K(mode as 'heating' | 'cooling', at)),
-        0,
-      ),
-    0,
-  );
+/**
+ * What goes down as a goal comes near: kelvins beyond the tolerance, money or discomfort of a year, shares beyond
+ * limits. Where only some rooms are to be put right, the others may not get worse than the tolerance, or than they were.
+ */
+export const worthOf = (goal: Goal, figures: readonly number[], before: Before): number => {
+  if (goal.kind !== 'rooms') return Math.max(0, figures[0]!);
+  const { rooms, drift_K } = before;
+  const were = Object.values(drift_K).flat();
+  const tolerance_K = goal.tolerance_K ?? usualTolerance_K;
+  return figures.reduce((sum, drift, at) => {
+    const isMeant = goal.rooms === undefined || goal.rooms.includes(rooms[at % rooms.length]!);
+    const allowed_K = isMeant ? tolerance_K : Math.max(tolerance_K, Math.abs(were[at]!));
+    return sum + Math.max(0, Math.abs(drift) - allowed_K);
+  }, 0);
+};
 
-/** Money that a goal which must be met is worth for each unit of what is still missing: more than any repair costs. */
+/** Goals that are judged by a year, and cannot do without one. */
+export const needsYear = ({ kind }: Goal): boolean => kind === 'life-cycle' || kind === 'comfort';
+
+/**
+ * Money that a goal which must be met is worth for each kelvin, or each whole limit, that is still missing: more than
+ * any repair asks for as much.
+ */
 const insistence: Readonly<Record<'rooms' | 'code' | 'specification', number>> = {
-  rooms: 50_000,
-  code: 100_000,
-  specification: 100_000,
+  rooms: 5_000,
+  code: 20_000,
+  specification: 20_000,
 };
 
 /** What the planner makes least. `lifeCost` is cost with replacements over the study period, `energyFactor` present value of a yearly sum. */

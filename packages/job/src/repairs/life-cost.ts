@@ -1,18 +1,25 @@
-/** Terms of money over the years. Rates are real: without general inflation. */
-export type MoneyTerms = {
-  readonly years: number;
-  readonly discount: number;
-  /** How much faster than prices in general energy gets dearer. */
-  readonly energyEscalation: number;
+import { type Terms, worth } from '@airledger/engine';
+
+/** Study of twenty years at real rates, as federal life-cycle studies are done (NIST Handbook 135; rates from memory). */
+export const usualTerms: Terms = { discount: 0.03, escalation: 0.01, years: 20, inflation: 0.025 };
+
+/** When something with a life is bought again within a study, and what is left of the last at its end, for a cost of one. */
+export const renewals = (
+  life_years: number,
+  { years }: Terms,
+): {
+  readonly replacements: { readonly year: number; readonly cost: number }[];
+  readonly residual: number;
+} => {
+  const replacements: { year: number; cost: number }[] = [];
+  let bought = 0;
+  while (bought + life_years < years - 1e-9) {
+    bought += life_years;
+    replacements.push({ year: Math.round(bought), cost: 1 });
+  }
+  return { replacements, residual: (bought + life_years - years) / life_years };
 };
 
-export const usualTerms: MoneyTerms = { years: 20, discount: 0.03, energyEscalation: 0.01 };
-
-/** Present value of a cost paid again whenever its life has passed, less what is left of it at the end, over the cost. */
-export const lifeFactor = (life_years: number, { years, discount }: MoneyTerms): number => {
-  const present = (year: number): number => (1 + discount) ** -year;
-  let sum = 0;
-  let at = 0;
-  for (; at < years - 1e-9; at += life_years) sum += present(at);
-  return sum - ((at - years) / life_years) * present(years);
-};
+/** Present value of buying something again and again through a study, over what it costs once. */
+export const lifeFactor = (life_years: number, terms: Terms): number =>
+  worth({ cost: 1, saving_perYear: 0, ...renewals(life_years, terms) }, terms).invested;

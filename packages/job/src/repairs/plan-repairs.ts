@@ -1,12 +1,14 @@
 import {
   type CurvePoint,
   type Evaluated,
+  escalatedPresentValue,
   findPlan,
   type MeasureSet,
   type MeasureValue,
   type PlanProblem,
   type Season,
   type Survey,
+  type Terms,
   valueCurve,
   valueOrder,
 } from '@airledger/engine';
@@ -17,9 +19,10 @@ import { type Candidate, plus } from './candidate.ts';
 import { accountsOf, candidatesOf } from './candidates-of.ts';
 import { catalogueOf, type Range } from './catalogue.ts';
 import { evaluator } from './evaluate-set.ts';
-import { type Goal, objectiveOf, worthOf } from './goals.ts';
-import { lifeFactor, type MoneyTerms, usualTerms } from './life-cost.ts';
-import { type Standing, standingCodec } from './standing.ts';
+import { type Before, figuresOf, type Goal, needsYear, objectiveOf, worthOf } from './goals.ts';
+import { lifeFactor, usualTerms } from './life-cost.ts';
+import { moneyOf, type PlanMoney } from './plan-money.ts';
+import type { Standing } from './standing.ts';
 import { type Steadiness, steadiness } from './steadiness.ts';
 
 export type PlanRequest = {
@@ -31,7 +34,7 @@ export type PlanRequest = {
   readonly mustNot?: readonly string[] | undefined;
   /** What a year brings; goals that count money need it. */
   readonly year?: ((survey: Survey) => Season) | undefined;
-  readonly terms?: MoneyTerms | undefined;
+  readonly terms?: Terms | undefined;
   readonly seed?: number | undefined;
   /** Full evaluations to spend on the search at most. */
   readonly most?: number | undefined;
@@ -72,10 +75,13 @@ export type RepairPlan = {
   readonly test: Range | undefined;
   /** Whether the goal is met. */
   readonly met: boolean;
-  readonly curve: readonly (CurvePoint & { readonly standing: Standing })[];
+  /** What each next dollar buys: from nothing up, each dearer and better than the one before. */
+  readonly curve: readonly PlannedSet[];
   readonly runnersUp: readonly RunnerUp[];
   readonly steadiness: Steadiness | undefined;
-  readonly terms: MoneyTerms;
+  /** What the plan costs and saves over the years, where a year was asked for. */
+  readonly money: PlanMoney | undefined;
+  readonly terms: Terms;
   readonly prices: { readonly currency: string; readonly date: string; readonly source: string };
   readonly evaluations: number;
 };
@@ -88,9 +94,10 @@ export type RepairProgress = {
   readonly best: readonly string[];
 };
 
-/** Nothing that one could notice is missing. */
-const nearlyMet = 1e-3;
+/** So little missing, in kelvins or shares of a limit, that nobody could notice. */
+const nearlyMet = 0.02;
 const runnersUpShown = 4;
+const pointsShown = 12;
 
 /**
  * The best set of repairs for a goal, by the full model for every set that is looked at. A generator: it yields after
@@ -102,21 +109,21 @@ export function* planRepairs(
   stateId: string,
   request: PlanRequest,
 ): Generator<RepairProgress, RepairPlan> {
-  const { goal, budget, must, mustNot, year, terms = usualTerms, seed = 1, most = 300, draws = 12 } = request;
-  if (goal.kind === 'life-cycle' && !year) throw new RangeError('Money of a year needs a year of weather.');
+  const { goal, budget, must, mustNot, year, terms = usualTerms, seed = 1, most = 160, draws = 8 } = request;
+  if (needsYear(goal) && !year) throw new RangeError('This goal needs a year of weather.');
   const base = accountsOf(surveyOf(job, stateId));
   const candidates = candidatesOf(job, stateId, base);
   const catalogue = catalogueOf(job);
   const rooms = base.heating.rooms.map(({ room, name }) => ({ id: room, name }));
-  const standingAt = evaluator(job, stateId, candidates, { year });
+  const at = evaluator(job, stateId, candidates, { year });
   const nothing = '0'.repeat(candidates.length);
-  const before = standingAt(nothing);
-  const house = { rooms: rooms.map(({ id }) => id), before };
-  const codec = standingCodec(before);
+  const house: Before = { rooms: rooms.map(({ id }) => id), drift_K: at.drift(nothing) };
+  const worth = (figures: readonly number[]): number => worthOf(goal, figures, house);
+  const worthAt = (set: MeasureSet): number => worth(figuresOf(goal, at, set));
   const isSealing = candidates.map(({ repair }) => repair.phase === 'seal' || repair.id === 'reconnect');
   const testOf = (set: MeasureSet): Range | undefined =>
     isSealing.some((seals, index) => seals && isIn(set, index)) ? catalogue.test : undefined;
-  const energyFactor = worthOfYears(terms);
+  const energyFactor = escalatedPresentValue(terms.discount, terms.escalation, terms.years);
   const lifeFactors = candidates.map(({ repair }) => lifeFactor(repair.life_years, terms));
   const sum = (set: MeasureSet, of: (index: number) => number): number =>
     candidates.reduce((total, _, index) => (isIn(set, index) ? total + of(index) : total), 0);
@@ -128,13 +135,12 @@ export function* planRepairs(
       energyFactor,
     });
   };
-  const worth = (figures: readonly number[]): number => worthOf(goal, codec.decode(figures), house);
   const problem: PlanProblem = {
     measures: candidates.map(({ id, cost, excludes }) => ({ id, cost: cost.typical, excludes })),
     ...(must && { must }),
     ...(mustNot && { mustNot }),
     ...(budget !== undefined && { budget }),
-    evaluate: (set) => codec.encode(standingAt(set)),
+    evaluate: (set) => figuresOf(goal, at, set),
     objective: (figures, set) => objective(worth(figures), set),
   };
   const idsOf = (set: MeasureSet): string[] =>
@@ -156,9 +162,8 @@ export function* planRepairs(
   const curving = valueCurve(problem, found, worth);
   let curve = curving.next();
   for (let done = 0; !curve.done; curve = curving.next())
-    yield { doing: 'drawing the value curve', done: ++done, of: 6 * 30, best: bestIds };
+    yield { doing: 'drawing the value curve', done: ++done, of: 60, best: bestIds };
 
-  const worthAt = (set: MeasureSet): number => worthOf(goal, standingAt(set), house);
   const valuing = valueOrder(problem, best.set, worthAt);
   let values = valuing.next();
   const steps = bestIds.length * 2 + (bestIds.length * (bestIds.length + 1)) / 2;
@@ -166,15 +171,21 @@ export function* planRepairs(
     yield { doing: 'valuing each repair', done: ++done, of: steps, best: bestIds };
 
   const planned = (set: MeasureSet): PlannedSet => {
-    const standing = standingAt(set);
     const test = testOf(set);
     const none: Range = { low: 0, typical: 0, high: 0 };
     const cost = candidates.reduce(
       (total, one, index) => (isIn(set, index) ? plus(total, one.cost) : total),
       test ?? none,
     );
-    const value = worthOf(goal, standing, house);
-    return { set, repairs: idsOf(set), cost, standing, worth: value, objective: objective(value, set) };
+    const value = worthAt(set);
+    return {
+      set,
+      repairs: idsOf(set),
+      cost,
+      standing: at.standing(set),
+      worth: value,
+      objective: objective(value, set),
+    };
   };
   const runnersUp = runnersUpOf(found.evaluated, best).map(
     ({ set }): RunnerUp => ({
@@ -194,27 +205,30 @@ export function* planRepairs(
       year,
       draws,
       seed,
-      objective: (standing, set) => objective(worthOf(goal, standing, house), set),
+      objective: (drawn, set, factor) =>
+        objective((goal.kind === 'life-cycle' ? factor : 1) * worth(figuresOf(goal, drawn, set)), set),
     });
     let drawn = drawing.next();
     for (let done = 0; !drawn.done; drawn = drawing.next())
       yield {
         doing: 'trying other houses',
         done: ++done,
-        of: draws * (2 + runnersUp.length),
+        of: draws * (3 + runnersUp.length),
         best: bestIds,
       };
     steady = drawn.value;
   }
 
   const order = values.value;
+  const chosen = planned(best.set);
+  const start = at.standing(nothing);
   return {
     goal,
     state: stateId,
     rooms,
     candidates,
-    before,
-    chosen: planned(best.set),
+    before: start,
+    chosen,
     work: candidates.flatMap((candidate, index) => {
       const at = order.findIndex((one) => one.index === index);
       if (at < 0) return [];
@@ -222,19 +236,34 @@ export function* planRepairs(
       return [{ candidate, value, byValue: at + 1 }];
     }),
     test: testOf(best.set),
-    met: goal.kind === 'life-cycle' || goal.kind === 'comfort' || worthAt(best.set) < nearlyMet,
-    curve: curve.value.map((point) => ({ ...point, standing: standingAt(point.set) })),
+    met: needsYear(goal) || worthAt(best.set) < nearlyMet,
+    curve: thinned(curve.value, best.set).map(({ set }) => planned(set)),
     runnersUp,
     steadiness: steady,
+    money: moneyOf(
+      start,
+      chosen.standing,
+      candidates.filter((_, index) => isIn(best.set, index)),
+      chosen.cost,
+      steady?.saving,
+      terms,
+    ),
     terms,
     prices: { currency: catalogue.currency, date: catalogue.date, source: catalogue.source },
     evaluations: found.evaluated.length,
   };
 }
 
-/** Present value of a sum paid each year that grows with energy prices, over its first year (NIST Handbook 135, UPV*). */
-const worthOfYears = ({ years, discount: d, energyEscalation: e }: MoneyTerms): number =>
-  Math.abs(d - e) < 1e-12 ? years : ((1 + e) / (d - e)) * (1 - ((1 + e) / (1 + d)) ** years);
+/** At most so many points of a curve, its ends and the plan among them, spread over what is spent. */
+const thinned = (curve: readonly CurvePoint[], plan: MeasureSet): readonly CurvePoint[] => {
+  const most = curve.at(-1)?.cost ?? 0;
+  let shown = Number.NEGATIVE_INFINITY;
+  return curve.filter(({ set, cost }, i) => {
+    const wanted = cost >= shown + most / pointsShown || i === curve.length - 1 || set === plan;
+    if (wanted) shown = cost;
+    return wanted;
+  });
+};
 
 /** The next best sets that are not the plan with something more or less of no account, each unlike the others. */
 const runnersUpOf = (evaluated: readonly Evaluated[], best: Evaluated): Evaluated[] => {

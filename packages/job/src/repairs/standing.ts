@@ -19,34 +19,36 @@ export type Standing = {
   };
 };
 
-/** How a house stands by its accounts, and by a year when there is one. */
-export const standingOf = (accounts: BothAccounts, year: Season | undefined): Standing => {
-  const { survey } = accounts.heating;
-  const used = (['heating', 'cooling'] as const).filter((mode) =>
-    survey.systems.some(({ equipment }) => equipment[mode]),
-  );
-  return {
-    drift_K: Object.fromEntries(used.map((mode) => [mode, driftOf(accounts[mode])])),
-    leakShare: survey.systems.map((_, s) => {
-      const worst = (leak: 'supplyLeak_m3s' | 'returnLeak_m3s'): number =>
-        Math.max(
-          ...used.map((mode) => {
-            const system = accounts[mode].systems[s]!;
-            return system.fanFlow_m3s > 0 ? system[leak] / system.fanFlow_m3s : 0;
-          }),
-        );
-      return [worst('supplyLeak_m3s'), worst('returnLeak_m3s')];
-    }),
-    failed: failedOf(survey, accounts),
-    ...(year && { year: yearOf(survey, year) }),
-  };
+const usedModes = (survey: Survey): ('heating' | 'cooling')[] =>
+  (['heating', 'cooling'] as const).filter((mode) => survey.systems.some(({ equipment }) => equipment[mode]));
+
+/** Drift of the rooms by mode that the house has equipment for. */
+export const driftsOf = (accounts: BothAccounts): Standing['drift_K'] =>
+  Object.fromEntries(usedModes(accounts.heating.survey).map((mode) => [mode, driftOf(accounts[mode])]));
+
+export const leakSharesOf = (accounts: BothAccounts): Standing['leakShare'] => {
+  const used = usedModes(accounts.heating.survey);
+  return accounts.heating.survey.systems.map((_, s) => {
+    const worst = (leak: 'supplyLeak_m3s' | 'returnLeak_m3s'): number =>
+      Math.max(
+        ...used.map((mode) => {
+          const system = accounts[mode].systems[s]!;
+          return system.fanFlow_m3s > 0 ? system[leak] / system.fanFlow_m3s : 0;
+        }),
+      );
+    return [worst('supplyLeak_m3s'), worst('returnLeak_m3s')];
+  });
 };
 
 /** Rooms that no duct blows into are nobody's fault. */
 const driftOf = ({ rooms }: Account): number[] =>
   rooms.map(({ predicted_C, setPoint_C, needed_m3s }) => (needed_m3s > 0 ? predicted_C - setPoint_C : 0));
 
-const yearOf = (survey: Survey, { cost, emission_kg, rooms, byFuel }: Season): Standing['year'] => {
+/** What plans are judged by of a year. */
+export const yearOf = (
+  survey: Survey,
+  { cost, emission_kg, rooms, byFuel }: Season,
+): NonNullable<Standing['year']> => {
   const area_m2 = survey.rooms.reduce((sum, room) => sum + room.floorArea_m2, 0);
   return {
     cost,
@@ -60,7 +62,8 @@ const yearOf = (survey: Survey, { cost, emission_kg, rooms, byFuel }: Season): S
 };
 
 /** Checks failed if a test found just the leakage that the account has. */
-const failedOf = (survey: Survey, accounts: BothAccounts): Standing['failed'] => {
+export const failedOf = (accounts: BothAccounts): Standing['failed'] => {
+  const { survey } = accounts.heating;
   const checks = checkRules(withExpectedTests(survey, accounts), accounts);
   const sum = (group: 'code' | 'specification'): number =>
     checks
@@ -98,35 +101,3 @@ const withExpectedTests = (survey: Survey, accounts: BothAccounts): Survey => ({
     },
   ),
 });
-
-/** A standing as the numbers that a planner works with, and back. */
-export const standingCodec = (like: Standing) => {
-  const modes = Object.keys(like.drift_K) as ('heating' | 'cooling')[];
-  const rooms = Object.values(like.drift_K)[0]?.length ?? 0;
-  const encode = ({ drift_K, leakShare, failed, year }: Standing): number[] => [
-    ...modes.flatMap((mode) => drift_K[mode]!),
-    ...leakShare.flat(),
-    failed.code,
-    failed.specification,
-    ...(year
-      ? [
-          year.cost,
-          year.emission_kg,
-          year.discomfort_Kh,
-          ...year.fuels.flatMap(({ cost, energy_J }) => [cost, energy_J]),
-        ]
-      : []),
-  ];
-  const decode = (figures: readonly number[]): Standing => {
-    let at = 0;
-    const next = (): number => figures[at++]!;
-    const drift_K = Object.fromEntries(modes.map((mode) => [mode, Array.from({ length: rooms }, next)]));
-    const leakShare = like.leakShare.map(() => [next(), next()] as const);
-    const failed = { code: next(), specification: next() };
-    if (!like.year) return { drift_K, leakShare, failed };
-    const [cost, emission_kg, discomfort_Kh] = [next(), next(), next()];
-    const fuels = like.year.fuels.map(({ fuel }) => ({ fuel, cost: next(), energy_J: next() }));
-    return { drift_K, leakShare, failed, year: { cost, emission_kg, discomfort_Kh, fuels } };
-  };
-  return { encode, decode };
-};

@@ -4,8 +4,7 @@ import type { Job } from '../schema/job-schema.ts';
 import type { Candidate } from './candidate.ts';
 import type { Range } from './catalogue.ts';
 import { drawnSample } from './drawn-sample.ts';
-import { evaluator } from './evaluate-set.ts';
-import type { Standing } from './standing.ts';
+import { type Evaluator, evaluator } from './evaluate-set.ts';
 
 /** How a plan fares when what is not known exactly is drawn. */
 export type Steadiness = {
@@ -30,7 +29,8 @@ type Question = {
   readonly year: ((survey: Survey) => Season) | undefined;
   readonly draws: number;
   readonly seed: number;
-  readonly objective: (standing: Standing, set: MeasureSet) => number;
+  /** What the goal makes of a set; `factor` is on all money of a year. */
+  readonly objective: (at: Evaluator, set: MeasureSet, factor: number) => number;
 };
 
 /** Spread of a year against the typical one, and of fuel prices over the years: one standard deviation, as a factor (from memory). */
@@ -50,16 +50,16 @@ export function* steadiness(question: Question): Generator<void, Steadiness> {
     const random = seededRandom(seed * 7919 + draw);
     const factor = Math.exp(spread.weather * normalFrom(random) + spread.price * normalFrom(random));
     const at = evaluator(job, stateId, candidates, { year, sample: drawnSample(seed * 1009 + draw) });
-    const standings: Standing[] = [];
+    const objectives: number[] = [];
     for (const set of sets) {
-      standings.push(withPrices(at(set), factor));
+      objectives.push(objective(at, set, factor));
       yield;
     }
-    const objectives = standings.map((standing, i) => objective(standing, sets[i]!));
     wins[objectives.indexOf(Math.min(...objectives))]!++;
-    const [nothing, plan] = standings;
+    const [nothing, plan] = sets.slice(0, 2).map((set) => at.standing(set));
+    yield;
     if (nothing?.year && plan?.year) {
-      savings.push(nothing.year.cost - plan.year.cost);
+      savings.push(factor * (nothing.year.cost - plan.year.cost));
       emissions.push(nothing.year.emission_kg - plan.year.emission_kg);
     }
     drifts.push(Math.max(...Object.values(plan!.drift_K).flatMap((all) => all.map(Math.abs))));
@@ -73,9 +73,6 @@ export function* steadiness(question: Question): Generator<void, Steadiness> {
     worstDrift_K: rangeOf(drifts),
   };
 }
-
-const withPrices = (standing: Standing, factor: number): Standing =>
-  standing.year ? { ...standing, year: { ...standing.year, cost: standing.year.cost * factor } } : standing;
 
 const rangeOf = (values: readonly number[]): Range => {
   const sorted = values.toSorted((a, b) => a - b);
