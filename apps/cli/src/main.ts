@@ -31,6 +31,10 @@ const commands: Readonly<Record<string, CommandEntry>> = {
       'Find damper positions that bring all rooms the same share of their air, and a sheet to set them by.',
     load: async () => (await import('./balance.ts')).balanceCommand(),
   },
+  season: {
+    about: 'Run a year: energy, cost, CO₂, comfort by room, and ducts that sweat.',
+    load: async () => (await import('./season.ts')).seasonCommand(),
+  },
   figure: {
     about: 'Answer a single question with its formula and source.',
     load: async () => (await import('./figure.ts')).figureCommand(),
