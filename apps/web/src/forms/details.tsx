@@ -4,6 +4,7 @@ import { useSelection } from '../draw/selection.ts';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { useWorkbench } from '../state/store.ts';
 import { AsFound } from './as-found.tsx';
+import { IdField } from './id-field.tsx';
 import { ManySelected } from './many-selected.tsx';
 import { arrived, openRecord, pathOfSelected, useSide } from './open-record.ts';
 import { Photos } from './photos.tsx';
@@ -38,6 +39,7 @@ export const Details = () => {
         <AsFound path={record.path.replace(/\/terminal$/, '')} />
         <RecordForm form={form} path={record.path} />
         <Photos of={record.path} />
+        <IdField key={record.path} path={record.path} />
       </div>
     </Scrolls>
   );

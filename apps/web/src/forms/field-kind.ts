@@ -6,8 +6,16 @@ export type FieldKind = {
   readonly description?: string;
   readonly examples: readonly string[];
   readonly required: boolean;
+  /** What it may be, in words, where that is no range of one quantity. */
+  readonly limits?: string;
 } & (
-  | { readonly kind: 'quantity'; readonly dimension: Dimension }
+  | {
+      readonly kind: 'quantity';
+      readonly dimension: Dimension;
+      /** Ends of what is possible, as one would type them. */
+      readonly least?: string;
+      readonly most?: string;
+    }
   | { readonly kind: 'word'; readonly words: readonly string[] }
   | { readonly kind: 'words'; readonly words: readonly string[] }
   | { readonly kind: 'named'; readonly names: readonly string[] }
@@ -19,6 +27,9 @@ type Node = {
   readonly type?: string | readonly string[];
   readonly description?: string;
   readonly unit?: string;
+  readonly least?: string;
+  readonly most?: string;
+  readonly limits?: string;
   readonly examples?: readonly string[];
   readonly enum?: readonly string[];
   readonly anyOf?: readonly Node[];
@@ -53,6 +64,7 @@ export const fieldKind = (pattern: string): FieldKind => {
   const kind = {
     ...kindOf(node),
     description: node.description,
+    limits: node.limits ?? node.items?.limits,
     examples: node.examples ?? node.items?.examples ?? [],
     required: (holder && recordOf(holder).required?.includes(parts.at(-1)!)) ?? false,
   } as FieldKind;
@@ -61,7 +73,7 @@ export const fieldKind = (pattern: string): FieldKind => {
 };
 
 const kindOf = (node: Node) => {
-  if (node.unit) return { kind: 'quantity', dimension: node.unit };
+  if (node.unit) return { kind: 'quantity', dimension: node.unit, least: node.least, most: node.most };
   if (node.enum) return { kind: 'word', words: node.enum };
   const names = node.anyOf?.find((each) => each.enum)?.enum;
   if (names) return { kind: 'named', names };

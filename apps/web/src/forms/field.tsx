@@ -1,10 +1,11 @@
 import { useId } from 'react';
 import { HelpButton } from '../help/help-button.tsx';
 import type { FieldKind } from './field-kind.ts';
+import { limitsWords } from './limits-words.ts';
 import { LinesInput } from './lines-input.tsx';
 import { QuantityInput } from './quantity-input.tsx';
 import { optionsOf } from './references.ts';
-import { useEditedField, useFact } from './use-edited-field.ts';
+import { useEditedField, useFact, useSmallFormat } from './use-edited-field.ts';
 import { CountInput, FlagInput, NamedInput, PickInput, TextInput, WordsInput } from './word-inputs.tsx';
 import './forms.css';
 
@@ -32,6 +33,7 @@ export const Field = (props: FieldProps) => {
   const id = useId();
   const { job, value, problem, commit, clear } = useEditedField(path, label);
   const fact = useFact(path);
+  const format = useSmallFormat();
   if (!job) return null;
   const input: InputProps = {
     ...props,
@@ -40,16 +42,17 @@ export const Field = (props: FieldProps) => {
     commit,
     clear,
     invalid: problem !== undefined,
-    describedBy: problem ? `${id}-problem` : `${id}-about`,
+    describedBy: `${problem ? `${id}-problem` : `${id}-about`} ${id}-limits`,
   };
   const options = optionsOf(job, path, pattern);
+  const limits = limitsWords(kind, format);
   const grouped = kind.kind === 'words';
   const isShort = kind.kind !== 'quantity' && kind.kind !== 'lines' && !grouped;
   return (
     <div className={isShort ? 'field short' : `field ${kind.kind}`} data-field={path}>
       <div className="field-name">
         {grouped ? <span id={`${id}-name`}>{label}</span> : <label htmlFor={id}>{label}</label>}
-        <HelpButton label={label} pattern={pattern} kind={kind} />
+        <HelpButton label={label} path={path} pattern={pattern} kind={kind} />
       </div>
       {options ? <PickInput {...input} options={options} /> : <InputOf {...input} />}
       {problem && (
@@ -61,6 +64,11 @@ export const Field = (props: FieldProps) => {
         {fact && kind.kind !== 'quantity' && value === undefined && `filled in: ${fact.typed}`}
         {fact?.source && value === undefined && kind.kind !== 'quantity' && ` · ${fact.source}`}
       </p>
+      {limits !== '' && (
+        <p id={`${id}-limits`} className="field-about">
+          may be {limits}
+        </p>
+      )}
     </div>
   );
 };

@@ -189,6 +189,26 @@ export const forms = {
       },
     ],
   },
+  repairPrices: {
+    pattern: 'repairPrices',
+    title: 'Prices of repairs',
+    groups: [
+      {
+        title: 'Prices of this job',
+        fields: [
+          ['date', 'Good in'],
+          ['source', 'From'],
+          ['labour', 'Hour of work, $'],
+          ['test', 'Leakage test, $'],
+        ],
+      },
+      {
+        title: 'Repairs with prices of their own',
+        list: 'repairs',
+        fields: ['repair', ['material', 'Material, $'], ['hours', 'Hours of work']],
+      },
+    ],
+  },
   room: {
     pattern: 'rooms/*',
     title: 'Room',

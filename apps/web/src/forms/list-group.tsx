@@ -11,6 +11,7 @@ const begun: Readonly<Record<string, (house: { zones?: readonly { id: string }[]
   fittings: () => ({ name: 'elbow 90° flex, smooth, r/D 1 to 1.5' }),
   leakageTo: (house) => ({ zone: house.zones?.[0]?.id ?? '', share: '10 %' }),
   leakage: () => ({ side: 'supply', flow: '50 cfm' }),
+  repairs: () => ({ repair: 'seal-mastic' }),
   setbacks: () => ({ from: 22, to: 6, heating: '64 °F' }),
   tariffs: () => ({ fuel: 'electricity', price: '0.18 $/kWh' }),
   blocks: () => ({ fuel: 'electricity', above: '1000 kWh', price: '0.22 $/kWh' }),

@@ -49,7 +49,7 @@ const records: readonly RegExp[] = [
   /^systems\/[^/]+/,
   /^(rooms|zones)\/[^/]+\/surfaces\/[^/]+/,
   /^(rooms|zones|doors|transfers|ventilators|leakageTests)\/[^/]+/,
-  /^(site|indoor|house|code|season)/,
+  /^(site|indoor|house|code|season|repairPrices)/,
 ];
 
 /** Record that a path leads to or into, as far as there is a form of it; the job itself for anything else. */

@@ -1,4 +1,4 @@
-import type { Job } from '@airledger/job';
+import { type Job, valueAt } from '@airledger/job';
 import { type Form, type FormName, forms } from './forms.ts';
 
 /** A record of the job with its form. */
@@ -15,12 +15,14 @@ const nameOf = ({ id, name }: Named): string => name ?? sentence(id.replaceAll('
 
 const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-const whole: readonly JobRecord[] = (['job', 'site', 'indoor', 'house', 'code'] as const).map((form) => ({
-  path: forms[form].pattern,
-  name: forms[form].title,
-  group: 'Whole house',
-  form,
-}));
+const whole: readonly JobRecord[] = (['job', 'site', 'indoor', 'house', 'code', 'repairPrices'] as const).map(
+  (form) => ({
+    path: forms[form].pattern,
+    name: forms[form].title,
+    group: 'Whole house',
+    form,
+  }),
+);
 
 const listOf = (
   group: string,
@@ -80,5 +82,9 @@ export const recordsOf = (job: Job): readonly JobRecord[] => [
   ...listOf('Ventilators', 'ventilator', 'ventilators', job.ventilators),
   ...listOf('Leakage tests', 'leakageTest', 'leakageTests', job.leakageTests),
 ];
+
+/** Id of the record at a path; undefined for one that has none, as the site or an air handler. */
+export const idOf = (job: Job, path: string): string | undefined =>
+  (valueAt(job, path) as Named | undefined)?.id;
 
 export const formOf = ({ form }: JobRecord): Form => forms[form];

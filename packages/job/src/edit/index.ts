@@ -62,6 +62,7 @@ export {
   type Takeoff,
 } from './propose-fittings.ts';
 export { redraw } from './redraw.ts';
+export { renameRecord } from './rename-record.ts';
 export {
   addRoom,
   addRoomCorner,
