@@ -12,6 +12,8 @@ type Ask = {
   readonly typed: Job;
   readonly trials: Trials;
   readonly mode: Mode;
+  /** Asked while a hand moves. */
+  readonly moving: boolean;
 };
 type Solver = (ask: Ask) => void;
 
@@ -59,11 +61,12 @@ const solverOf = (id: string): Solver => {
 /** The design day in view, then both; while a hand moves, the day in view is enough. */
 async function* readState(
   id: string,
-  { edit, typed, trials, mode }: Ask,
+  { edit, typed, trials, mode, moving }: Ask,
 ): AsyncGenerator<Reading, void, undefined> {
-  const inView = await engine.read(id, typed, trials, mode);
+  const { room } = useWorkbench.getState();
+  const inView = await engine.read(id, typed, trials, mode, moving ? { room } : undefined);
   yield { edit, ...inView };
-  if (useWorkbench.getState().gesture) return;
+  if (moving) return;
   const { accounts, checks, took_ms } = await engine.readOther(id, mode);
   yield {
     edit,
@@ -104,7 +107,14 @@ export const keepSolved = (): void => {
       const before = asked.get(id);
       if (before?.base === base && before.trials === trials) continue;
       asked.set(id, { base, trials });
-      solverOf(id)({ edit: ++edit, jobId: state.jobId, typed: state.typed!, trials, mode: state.mode });
+      solverOf(id)({
+        edit: ++edit,
+        jobId: state.jobId,
+        typed: state.typed!,
+        trials,
+        mode: state.mode,
+        moving: state.gesture !== undefined,
+      });
     }
   });
 };

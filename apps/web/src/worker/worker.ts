@@ -15,6 +15,7 @@ import { type Opening, openJob } from './open-job.ts';
 import type { Ranges } from './ranges.ts';
 import { type DayReading, otherDay, readDay } from './read-survey.ts';
 import { type RangeQuestion, sampleRanges } from './sample-ranges.ts';
+import { whileMoving } from './while-moving.ts';
 
 type HandoverStates = Parameters<typeof makeHandover>[1];
 
@@ -38,13 +39,21 @@ const engine = {
     typed = job;
   },
 
-  /** Solves one design day of a state after an edit. */
-  read(state: string, job: Job, trials: Trials, mode: Mode): DayReading {
+  /** Solves one design day of a state after an edit; `moving`: a hand moves, with this room in view. */
+  read(
+    state: string,
+    job: Job,
+    trials: Trials,
+    mode: Mode,
+    moving?: { readonly room: string | undefined },
+  ): DayReading {
     const survey = applyTrials(surveyOf(job, state), trials);
     const newest = last.get(state)?.newest;
     const reading = readDay(survey, mode, {}, newest);
     last.set(state, { survey, accounts: reading.accounts, newest: { ...newest, ...reading.accounts } });
-    return reading;
+    return moving
+      ? { ...reading, accounts: { [mode]: whileMoving(reading.accounts[mode]!, moving.room) } }
+      : reading;
   },
 
   /** Solves the other design day of the state as it was read last; the first stays where it is. */
