@@ -17,18 +17,22 @@ const wordsOf = (help: string): string[] => {
   return [...example.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare!);
 };
 
-test.each([['--help'], ['account --help'], ['check --help'], ['figure --help'], ['handover --help']])(
-  'the example of %s works when pasted',
-  async (asked) => {
-    const help = await runCli(asked.split(' '));
-    expect([help.code, help.stderr]).toEqual([0, '']);
-    const words = wordsOf(help.stdout);
-    expect(words.length).toBeGreaterThan(1);
-    const run = await runCli(words, { cwd: folder });
-    expect([words.join(' '), run.stderr]).toEqual([words.join(' '), '']);
-    expect([0, 1]).toContain(run.code);
-  },
-);
+test.each([
+  ['--help'],
+  ['account --help'],
+  ['calibrate --help'],
+  ['check --help'],
+  ['figure --help'],
+  ['handover --help'],
+])('the example of %s works when pasted', async (asked) => {
+  const help = await runCli(asked.split(' '));
+  expect([help.code, help.stderr]).toEqual([0, '']);
+  const words = wordsOf(help.stdout);
+  expect(words.length).toBeGreaterThan(1);
+  const run = await runCli(words, { cwd: folder });
+  expect([words.join(' '), run.stderr]).toEqual([words.join(' '), '']);
+  expect([0, 1]).toContain(run.code);
+});
 
 test('says what exit codes mean', async () => {
   const { stdout } = await runCli(['--help']);

@@ -1,6 +1,11 @@
 import { account, type Survey } from '@airledger/engine';
-import { type CalibrateOptions, calibrateSteps } from '@airledger/engine/calibrate/calibrate';
+import {
+  type CalibrateOptions,
+  calibratedSurvey,
+  calibrateSteps,
+} from '@airledger/engine/calibrate/calibrate';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
+import { pressureDiagnosis } from '@airledger/engine/diagnosis/pressure-diagnosis';
 import { fanFlowsOf } from '@airledger/engine/leakage-test/fan-flow-of';
 import { leakageResults } from '@airledger/engine/leakage-test/leakage-results';
 import { doubtsAbout } from '@airledger/engine/readings/doubts-about';
@@ -28,6 +33,7 @@ export const calibrateCommand = (): Command =>
         draws,
         ...(system !== undefined && { system }),
       });
+      const probable = account(calibratedSurvey(survey, calibration), calibration.mode);
       const fans = fanFlowsOf(readings, account(survey, calibration.mode).systems);
       const found = {
         survey,
@@ -35,6 +41,7 @@ export const calibrateCommand = (): Command =>
         calibration,
         doubts: [...doubts, ...doubtsAbout(readings, survey, units)],
         tests: leakageResults(survey, sheets, fans, units),
+        pressures: pressureDiagnosis(probable, units),
       };
       process.stdout.write(
         `${json ? JSON.stringify(asJson(found), null, 2) : calibrationText(found, units)}\n`,
@@ -47,6 +54,8 @@ export type Found = {
   readonly calibration: Calibration;
   readonly doubts: ReturnType<typeof doubtsAbout>;
   readonly tests: ReturnType<typeof leakageResults>;
+  /** Of the most probable house. */
+  readonly pressures: ReturnType<typeof pressureDiagnosis>;
 };
 
 const wholeNumber = (text: string): number => {

@@ -25,6 +25,7 @@ export const calibrationText = (found: Found, units: UnitSystem): string =>
     leakText(found, units),
     restrictionText(found, units),
     totalsText(found.calibration, units),
+    ...pressureText(found),
   ].join('\n\n');
 
 const indent = '      ';
@@ -127,3 +128,14 @@ const totalsText = (calibration: Calibration, units: UnitSystem): string => {
   const rows = totalsOf(calibration).map(({ words, range }) => [words, rangeText(range, 'airflow', units)]);
   return table([left('In sum'), right('')], rows);
 };
+
+const pressureText = ({ pressures }: Found): readonly string[] =>
+  pressures.length === 0
+    ? []
+    : [
+        `${paint('bold', 'Pressures while the fan runs')}\n\n${pressures
+          .map(({ title, text, remedy, source }) =>
+            [`  ${title}`, wrap(`${text} ${remedy}`, indent), wrap(`(${source})`, indent)].join('\n'),
+          )
+          .join('\n\n')}`,
+      ];

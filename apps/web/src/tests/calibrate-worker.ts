@@ -1,11 +1,18 @@
-import type { Survey } from '@airledger/engine';
-import { calibrateSteps } from '@airledger/engine/calibrate/calibrate';
+import { account, type Survey, type UnitSystem } from '@airledger/engine';
+import { calibratedSurvey, calibrateSteps } from '@airledger/engine/calibrate/calibrate';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
+import { type PressureFinding, pressureDiagnosis } from '@airledger/engine/diagnosis/pressure-diagnosis';
 import type { Reading } from '@airledger/engine/readings/types';
 import { expose } from 'comlink';
 
 /** Houses drawn for the ranges: the page shows them to two figures, which more would not change. */
 const draws = 120;
+
+/** What was found, with what the pressures of the most probable house do. */
+export type Found = {
+  readonly calibration: Calibration;
+  readonly pressures: readonly PressureFinding[];
+};
 
 /** What the page asks of the estimator; one question at a time, ended by ending the worker. */
 const estimator = {
@@ -14,13 +21,19 @@ const estimator = {
     survey: Survey,
     readings: readonly Reading[],
     system: string,
+    units: UnitSystem,
     progress: (share: number, first?: Calibration) => void,
-  ): Calibration {
+  ): Found {
     const steps = calibrateSteps(survey, readings, { system, draws });
     for (;;) {
       const step = steps.next();
-      if (step.done) return step.value;
-      progress(step.value.share, step.value.first);
+      if (!step.done) {
+        progress(step.value.share, step.value.first);
+        continue;
+      }
+      const calibration = step.value;
+      const house = account(calibratedSurvey(survey, calibration), calibration.mode);
+      return { calibration, pressures: pressureDiagnosis(house, units) };
     }
   },
 };

@@ -1,15 +1,16 @@
-import type { Survey } from '@airledger/engine';
+import type { Survey, UnitSystem } from '@airledger/engine';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
 import type { Reading } from '@airledger/engine/readings/types';
 import { proxy, type Remote, wrap } from 'comlink';
 import { create } from 'zustand';
-import type { Estimator } from './calibrate-worker.ts';
+import type { Estimator, Found } from './calibrate-worker.ts';
 
 /** What the findings were worked out from. */
 export type Question = {
   readonly survey: Survey;
   readonly readings: readonly Reading[];
   readonly system: string;
+  readonly units: UnitSystem;
 };
 
 export type Findings = {
@@ -20,10 +21,11 @@ export type Findings = {
   readonly calibration?: Calibration;
   /** The findings before the last reading came in, of the same house and state. */
   readonly before?: Calibration;
+  readonly pressures: Found['pressures'];
   readonly failure?: string;
 };
 
-export const useFindings = create<Findings>(() => ({ status: 'none', share: 0 }));
+export const useFindings = create<Findings>(() => ({ status: 'none', share: 0, pressures: [] }));
 
 const set = useFindings.setState;
 
@@ -59,7 +61,7 @@ export const askFindings = async (question: Question): Promise<void> => {
     failure: undefined,
     // Half an answer is no measure of what the next reading narrows.
     before: isSameHouse && status === 'done' ? calibration : undefined,
-    ...(!isSameHouse && { calibration: undefined }),
+    ...(!isSameHouse && { calibration: undefined, pressures: [] }),
   });
   const isWanted = () => running === own;
   try {
@@ -67,11 +69,12 @@ export const askFindings = async (question: Question): Promise<void> => {
       question.survey,
       question.readings,
       question.system,
+      question.units,
       proxy((share: number, first?: Calibration) => {
         if (isWanted()) set({ share, ...(first && { calibration: first }) });
       }),
     );
-    if (isWanted()) set({ status: 'done', share: 1, calibration: found });
+    if (isWanted()) set({ status: 'done', share: 1, ...found });
   } catch (error) {
     if (isWanted())
       set({ status: 'failed', failure: error instanceof Error ? error.message : String(error) });

@@ -2,10 +2,12 @@ import type { Calibration } from '@airledger/engine/calibrate/calibration';
 import { useEffect, useState } from 'react';
 import { Segmented } from '../shell/segmented.tsx';
 import { useBaseSurvey } from '../state/select.ts';
+import { useWorkbench } from '../state/store.ts';
 import { DoubtedReadings } from './doubted-readings.tsx';
 import { FindingsPlan } from './findings-plan.tsx';
 import { askFindings, stopFindings, useFindings } from './findings-store.ts';
 import { FoundLeaks } from './found-leaks.tsx';
+import { FoundPressures } from './found-pressures.tsx';
 import { FoundRuns } from './found-runs.tsx';
 import { FoundTotals } from './found-totals.tsx';
 import { useReadings } from './use-readings.ts';
@@ -17,18 +19,23 @@ const calm_ms = 500;
 export const Findings = () => {
   const survey = useBaseSurvey();
   const read = useReadings();
+  const units = useWorkbench((state) => state.units);
   const [chosen, setChosen] = useState<string>();
   const system = survey?.systems.find(({ id }) => id === chosen)?.id ?? survey?.systems[0]?.id;
   const readings = read?.readings;
   useEffect(() => {
     if (!survey || !readings || readings.length === 0 || system === undefined) return;
     const { asked } = useFindings.getState();
-    const question = { survey, readings, system };
-    const isSame = asked?.system === system && asked.readings === readings && asked.survey === survey;
+    const question = { survey, readings, system, units };
+    const isSame =
+      asked?.system === system &&
+      asked.readings === readings &&
+      asked.survey === survey &&
+      asked.units === units;
     if (isSame) return;
     const timer = setTimeout(() => void askFindings(question), calm_ms);
     return () => clearTimeout(timer);
-  }, [survey, readings, system]);
+  }, [survey, readings, system, units]);
   useEffect(() => stopFindings, []);
   const { calibration } = useFindings();
   if (!survey || !readings || system === undefined) return null;
@@ -46,7 +53,7 @@ export const Findings = () => {
           onChange={setChosen}
         />
       )}
-      <Progress count={readings.length} again={() => void askFindings({ survey, readings, system })} />
+      <Progress count={readings.length} again={() => void askFindings({ survey, readings, system, units })} />
       {calibration?.system === system && <Found calibration={calibration} />}
     </div>
   );
@@ -59,6 +66,7 @@ const Found = ({ calibration }: { calibration: Calibration }) => (
     <FoundLeaks calibration={calibration} />
     <FoundRuns calibration={calibration} />
     <FoundTotals calibration={calibration} />
+    <FoundPressures />
   </>
 );
 
@@ -76,6 +84,7 @@ const Progress = ({ count, again }: { count: number; again: () => void }) => {
         </button>
       </div>
     );
+  if (status === 'none') return null;
   return (
     <div className="findings-progress">
       <span role="status">
