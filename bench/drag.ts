@@ -1,8 +1,3 @@
-import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { chromium, type Page } from '@playwright/test';
 import {
   addPart,
@@ -14,12 +9,11 @@ import {
   planPathOf,
 } from '../packages/job/src/index.ts';
 import { type Line, limited, plain } from './line.ts';
+import { browserOptions, served } from './served.ts';
 
 const MOST_FRAME_MS = 20;
 const REGISTERS = 40;
 const DRAG_MS = 3000;
-const port = 20_000 + (process.pid % 20_000);
-const root = dirname(dirname(fileURLToPath(import.meta.url)));
 
 /** A house of two rows of twenty rooms along one trunk, each with a register of its own. */
 const longHouse = (): Job => {
@@ -108,34 +102,9 @@ const longHouse = (): Job => {
   return job;
 };
 
-const served = async (): Promise<{ readonly server: ChildProcess; readonly data: string }> => {
-  const { status } = spawnSync(
-    process.execPath,
-    ['node_modules/vite/bin/vite.js', 'build', 'apps/web', '--logLevel', 'warn'],
-    { cwd: root },
-  );
-  if (status !== 0) throw new Error('The page cannot be built.');
-  const data = mkdtempSync(join(tmpdir(), 'airledger-drag-'));
-  const server = spawn(process.execPath, ['--import', 'tsx', 'apps/server/src/main.ts'], {
-    cwd: root,
-    env: { ...process.env, PORT: String(port), AIRLEDGER_DATA: data },
-    stdio: 'ignore',
-  });
-  for (let tries = 0; tries < 120; tries++) {
-    const up = await fetch(`http://127.0.0.1:${port}/`).then(
-      () => true,
-      () => false,
-    );
-    if (up) return { server, data };
-    await new Promise((resume) => setTimeout(resume, 250));
-  }
-  server.kill();
-  throw new Error('The server did not start.');
-};
-
 /** Opens the job on the drawing board. */
-const show = async (page: Page, job: Job): Promise<void> => {
-  await page.goto(`http://127.0.0.1:${port}/`);
+const show = async (page: Page, url: string, job: Job): Promise<void> => {
+  await page.goto(url);
   await page.getByRole('contentinfo').getByText('Account closes').waitFor();
   await page.getByRole('button', { name: 'File' }).click();
   await page.getByLabel('Job file').setInputFiles({
@@ -188,22 +157,11 @@ const dragged = async (page: Page, job: Job): Promise<readonly number[]> => {
 /** Frame times while a run is dragged on a house of forty registers, its account following. */
 export async function drag(): Promise<Line[]> {
   const job = longHouse();
-  const { server, data } = await served();
-  const browser = await chromium.launch({
-    executablePath: process.env.CHROMIUM_PATH || '/usr/bin/chromium',
-    args: [
-      ...(process.getuid?.() === 0 || process.env.CI ? ['--no-sandbox'] : []),
-      '--disable-gpu',
-      '--no-first-run',
-      '--disable-quic',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-    ],
-  });
+  const { url, end } = await served();
+  const browser = await chromium.launch(browserOptions);
   try {
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-    await show(page, job);
+    await show(page, url, job);
     const sorted = [...(await dragged(page, job))].sort((a, b) => a - b);
     if (sorted.length < 30) throw new Error(`Only ${sorted.length} frames in ${DRAG_MS} ms of dragging.`);
     const share = (part: number): number =>
@@ -215,8 +173,6 @@ export async function drag(): Promise<Line[]> {
     ];
   } finally {
     await browser.close();
-    server.kill();
-    // The server may still be writing its last.
-    rmSync(data, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
+    await end();
   }
 }
