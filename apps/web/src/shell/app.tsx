@@ -19,11 +19,23 @@ import './app.css';
 /** Loaded when somebody draws. */
 const DrawArea = loadedLater(async () => (await import('../draw/draw-area.tsx')).DrawArea);
 
+/** Loaded when somebody tests. */
+const TestsArea = loadedLater(async () => (await import('../tests/tests-area.tsx')).TestsArea);
+
+/** Loaded when somebody plans repairs. */
+const RepairsArea = loadedLater(async () => (await import('../repairs/repairs-area.tsx')).RepairsArea);
+
+/** Loaded when somebody balances. */
+const BalanceArea = loadedLater(async () => (await import('../balance/balance-area.tsx')).BalanceArea);
+
 const areas: Record<Area, React.ComponentType> = {
   draw: DrawArea,
   survey: SurveyArea,
   loads: LoadsArea,
   air: AirArea,
+  tests: TestsArea,
+  repairs: RepairsArea,
+  balance: BalanceArea,
   checks: ChecksArea,
 };
 

@@ -1,8 +1,8 @@
-import type { Mode } from '@airledger/engine';
+import type { Mode, Survey } from '@airledger/engine';
 import type { Format } from '../figure/format.ts';
 import { useFormat } from '../figure/use-format.ts';
 import { showArea } from '../state/actions.ts';
-import { useReading } from '../state/select.ts';
+import { useBaseSurvey, useReading } from '../state/select.ts';
 import { type Area, useWorkbench, type Workbench } from '../state/store.ts';
 import { surveyInBrief } from '../survey/known.ts';
 import { isWhole, type Reading } from '../worker/read-survey.ts';
@@ -14,6 +14,8 @@ const order: readonly { area: Area; name: string }[] = [
   { area: 'loads', name: 'Loads' },
   { area: 'air', name: 'Air' },
   { area: 'tests', name: 'Tests' },
+  { area: 'repairs', name: 'Repairs' },
+  { area: 'balance', name: 'Balance' },
   { area: 'checks', name: 'Checks' },
 ];
 
@@ -22,12 +24,14 @@ export const Rail = () => {
   const area = useWorkbench((state) => state.area);
   const mode = useWorkbench((state) => state.mode);
   const reading = useReading();
+  const base = useBaseSurvey();
   const read = useWorkbench(readingsTaken);
   const format = useFormat();
-  if (!reading) return null;
+  if (!reading || !base) return null;
   const figures = {
-    ...standings(reading, mode, format),
+    ...standings(reading, base, mode, format),
     tests: read === 0 ? 'no reading yet' : `${read} read`,
+    repairs: 'plan them',
   };
   return (
     <nav className="rail" aria-label="Work areas">
@@ -50,7 +54,12 @@ export const Rail = () => {
 const readingsTaken = ({ typed, viewed, job }: Workbench): number =>
   (typed?.readings ?? []).filter(({ state = job?.states[0]?.id }) => state === viewed).length;
 
-const standings = (reading: Reading, mode: Mode, format: Format): Partial<Record<Area, string>> => {
+const standings = (
+  reading: Reading,
+  base: Survey,
+  mode: Mode,
+  format: Format,
+): Partial<Record<Area, string>> => {
   const account = reading.accounts[mode];
   if (!account) return {};
   const { rooms, house, survey } = account;
@@ -59,13 +68,23 @@ const standings = (reading: Reading, mode: Mode, format: Format): Partial<Record
   const open = reading.checks.filter((check) => check.result === 'cannot tell').length;
   return {
     draw: `${survey.rooms.length} ${survey.rooms.length === 1 ? 'room' : 'rooms'}`,
-    survey: surveyInBrief(survey),
+    survey: surveyInBrief(base),
     loads: format.full(house.load_W, 'power'),
     air:
       format.bare(short, 'airflow', 0) === '0'
         ? 'every room has its air'
         : `${format.full(short, 'airflow', 0)} short`,
+    balance: shares(rooms, format),
     // Until the other design day is in, the count is not the last word.
     checks: `${failed === 0 && open === 0 ? `all ${reading.checks.length} hold` : `${failed} fail, ${open} open`}${isWhole(reading) ? '' : ' …'}`,
   };
+};
+
+/** From the room with the least share of its air to the one with the most. */
+const shares = (rooms: readonly RoomStanding[], format: Format): string => {
+  const all = rooms
+    .filter(({ needed_m3s, delivered_m3s }) => needed_m3s > 0 && delivered_m3s > 0)
+    .map(({ needed_m3s, delivered_m3s }) => delivered_m3s / needed_m3s);
+  if (all.length === 0) return 'no air';
+  return `${format.bare(Math.min(...all), 'ratio', 0)} to ${format.full(Math.max(...all), 'ratio', 0)}`;
 };

@@ -1,0 +1,47 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import { openHouse } from './open-house.ts';
+
+const openBalance = async (page: Page) => {
+  await openHouse(page);
+  await page.getByRole('radio', { name: 'As specified' }).check();
+  await page.getByRole('navigation', { name: 'Work areas' }).getByRole('button', { name: 'Balance' }).click();
+  const area = page.getByRole('region', { name: 'Balance' });
+  await expect(area.getByRole('table', { name: /Dampers/ })).toBeVisible({ timeout: 20_000 });
+  return area;
+};
+
+test('dampers for one season bring every room the same share, and are set in the state with one click', async ({
+  page,
+}) => {
+  const area = await openBalance(page);
+  await area.getByRole('radio', { name: 'Cooling' }).check();
+  await area.getByRole('checkbox', { name: 'As if every run had a damper' }).check();
+  // Least and greatest share are written to whole per cent: as good as the same.
+  await expect
+    .poll(
+      async () => {
+        const said = await area.getByText(/of their air as set/).textContent();
+        const [, least, most] = /get (\d+) % to (\d+) % of their air as set/.exec(said ?? '') ?? [];
+        return Number(most) - Number(least);
+      },
+      { timeout: 20_000 },
+    )
+    .toBeLessThanOrEqual(2);
+  await expect(area.getByRole('region', { name: /Field sheet/ })).toBeVisible({ timeout: 20_000 });
+  await area.getByRole('button', { name: /Set these dampers/ }).click();
+  await expect(area.getByText(/dampers set in “As specified”/)).toBeVisible();
+  await expect(area.getByText('They stand as they should.')).toBeVisible({ timeout: 20_000 });
+  await page.keyboard.press('Control+z');
+  await expect(area.getByRole('button', { name: /Set these dampers/ })).toBeEnabled({ timeout: 20_000 });
+});
+
+for (const colorScheme of ['light', 'dark'] as const)
+  test(`balance has no fault that axe finds, ${colorScheme}`, async ({ page }) => {
+    await page.emulateMedia({ colorScheme });
+    const area = await openBalance(page);
+    await expect(area.getByRole('region', { name: /Field sheet/ })).toBeVisible({ timeout: 20_000 });
+    await page.screenshot({ path: `/tmp/balance-${colorScheme}.png` });
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ target }) => target)])).toEqual([]);
+  });
