@@ -94,7 +94,7 @@ describe.each(calibrationCases)('$name', (given) => {
 
   it('weighs the same defects', () => {
     expect(Math.abs(fit.logEvidence + inCfm - given.logEvidence)).toBeLessThan(5e-3);
-    const search = searchDefects(forward, { depth: 2, expansions: 14 });
+    const search = searchDefects(forward, { depth: 2, expansions: 14, patience: 12 });
     let step = search.next();
     while (!step.done) step = search.next();
     const found = new Map(

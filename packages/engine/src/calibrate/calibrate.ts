@@ -11,6 +11,7 @@ import type {
   LikelySlip,
   Range,
   RestrictionFinding,
+  Totals,
 } from './calibration.ts';
 import { figureId, figuresOf, type LeakGroup, leakGroups } from './calibration-targets.ts';
 import { type Check, contradicted, explainedBy } from './doubts.ts';
@@ -121,6 +122,7 @@ export function* calibrateSteps(
       doubtOf(calibrated, readings, check, stories.get(check.observation)!, kept),
     ),
     unused,
+    drawnTotals: draws.length > 0 ? drawnTotals(mixtures) : {},
     draws,
   });
   const first = report(mixturesOfHypotheses(used, figures, hypotheses), []);
@@ -215,7 +217,7 @@ function summary(
   hypotheses: readonly WeightedHypothesis[],
   mixtures: Mixtures,
   narrowed: ReadonlyMap<string, number>,
-): Omit<Calibration, 'checks' | 'doubts' | 'unused' | 'draws'> {
+): Omit<Calibration, 'checks' | 'doubts' | 'unused' | 'drawnTotals' | 'draws'> {
   const { parameters, spots, system } = survey;
   const at = parameters.at;
   const range = (id: string, as: (value: number) => number): Range => rangeOf(mixtures.get(id)!, as);
@@ -298,15 +300,11 @@ function summary(
           ]
         : [],
     ),
-    totals: {
-      total25_m3s: range(figureId.total25, Math.exp),
-      ...maybe('outdoors25_m3s', figureId.outdoors25, Math.exp),
-      ...maybe('supply25_m3s', figureId.supply25, Math.exp),
-      ...maybe('return25_m3s', figureId.return25, Math.exp),
-      ...maybe('supplyOutdoors_m3s', figureId.supplyOut, Math.exp),
-      ...maybe('returnOutdoors_m3s', figureId.returnOut, Math.exp),
-      fanFlow_m3s: range(figureId.fan, same),
-    },
+    totals: Object.fromEntries(
+      Object.entries(totalFigures).flatMap(([total, [id, as]]) =>
+        mixtures.has(id) ? [[total, range(id, as)]] : [],
+      ),
+    ) as unknown as Totals,
     house: {
       filter: unknown('filter'),
       coil: unknown('coil'),
@@ -329,6 +327,25 @@ function summary(
     })),
   };
 }
+
+/** Figures that totals of the report come from, with how their values are kept. */
+const totalFigures = {
+  total25_m3s: [figureId.total25, Math.exp],
+  outdoors25_m3s: [figureId.outdoors25, Math.exp],
+  supply25_m3s: [figureId.supply25, Math.exp],
+  return25_m3s: [figureId.return25, Math.exp],
+  supplyOutdoors_m3s: [figureId.supplyOut, Math.exp],
+  returnOutdoors_m3s: [figureId.returnOut, Math.exp],
+  fanFlow_m3s: [figureId.fan, (value: number) => value],
+} as const;
+
+const drawnTotals = (mixtures: Mixtures): Calibration['drawnTotals'] =>
+  Object.fromEntries(
+    Object.entries(totalFigures).flatMap(([total, [id, as]]) => {
+      const parts = mixtures.get(id);
+      return parts ? [[total, Float64Array.from(parts, ({ mean }) => as(mean))]] : [];
+    }),
+  );
 
 const knowledgeOf = (share: number): Knowledge =>
   share > 0.8 ? 'not measured' : share > 0.5 ? 'vague' : 'measured';

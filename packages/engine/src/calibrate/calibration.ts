@@ -140,6 +140,8 @@ export type Calibration = {
     readonly theta: Float64Array;
     readonly z: Float64Array;
   }[];
+  /** Totals in every draw, m³/s. */
+  readonly drawnTotals: { readonly [Total in keyof Totals]?: Float64Array };
   /** Houses that the readings allow, each as probable as the next. */
   readonly draws: readonly Float64Array[];
 };

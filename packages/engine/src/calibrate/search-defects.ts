@@ -20,23 +20,25 @@ export type SearchOptions = {
   readonly depth: number;
   /** Most hypotheses whose neighbours are all looked at. */
   readonly expansions: number;
+  /** A neighbour that looks worse than the best by more nats after one glance is left at that. */
+  readonly patience: number;
 };
 
-export const defaultSearch: SearchOptions = { depth: 6, expansions: 14 };
+export const defaultSearch: SearchOptions = { depth: 6, expansions: 8, patience: 4.6 };
 
 /** Iterations of a look, and of one whose neighbours are to be looked at. */
-const lookIterations = 5;
+const lookIterations = 3;
 const finishIterations = 12;
 /** z that need not settle further while searching: a weight moves by its square. */
 const settled = 0.01;
-/** A neighbour that looks worse than the best by more nats after one glance is left at that. */
-const hopeless = 8;
 /** A place that never gained within so many nats is not added again, but from the best hypothesis. */
-const unpromising = 5;
+const unpromising = 3;
 /** A hypothesis lighter than the best by more, in nats, can never count. */
 const leastLogWeight = 9;
 /** Share of the heaviest below which a hypothesis is not worth looking around. */
-const leastExpanded = 0.05;
+const leastExpanded = 0.2;
+/** A hypothesis lighter than the best by no more, in nats, is followed to its end. */
+const heavy = 5;
 /** Share of the whole below which a hypothesis is left out. */
 const leastWeight = 8e-4;
 
@@ -75,9 +77,9 @@ export function* searchDefects(
     const next = heaviestLeft(bag, expanded);
     if (!next || next.logWeight < best.logWeight + Math.log(leastExpanded)) break;
     expanded.add(next.defects.join());
+    const fromBest = next.logWeight >= best.logWeight;
     const from = finish(forward, next);
     keep(from);
-    const fromBest = from.logWeight >= best.logWeight;
     const sets = neighbours(parameters, places, from.defects, options.depth).filter(
       ({ defects, added }) =>
         !tried.has(defects.join()) &&
@@ -96,11 +98,16 @@ export function* searchDefects(
       if (glances.length % 8 === 0) yield round / options.expansions;
     }
     for (const { defects, start, logWeight } of glances) {
-      if (logWeight < top - hopeless) continue;
+      if (logWeight < top - options.patience) continue;
       const fit = fitReadings(forward, start.prior, start, { mostIterations: lookIterations, settled });
       keep({ defects, fit, logWeight: fit.logEvidence + logOdds(forward.model, defects) });
       yield (round + 0.5) / options.expansions;
     }
+  }
+  for (const hypothesis of [...bag.values()]) {
+    if (hypothesis.logWeight < best.logWeight - heavy) continue;
+    keep(finish(forward, hypothesis));
+    yield 1;
   }
   return weighed([...bag.values()]);
 }

@@ -29,9 +29,7 @@ export function curesFor(survey: Survey, room: string): Cure[] {
       (part) => part.side === 'supply' && !isOwn(part) && !isShared(part),
     ),
     sealingReturn,
-    eachPart('slack', 'slack in its flex', (part) =>
-      isOwn(part) && part.flexible && part.slack > straightSlack ? { ...part, slack: straightSlack } : part,
-    ),
+    eachPart('slack', 'slack in its flex', (part) => (isOwn(part) ? straightened(part) : part)),
     eachPart('throttled', 'damper or register partly shut', (part) => (isOwn(part) ? opened(part) : part)),
     cleaningFilter,
     openingDoors(room),
@@ -39,8 +37,47 @@ export function curesFor(survey: Survey, room: string): Cure[] {
   return cures.filter((cure) => cure.apply(survey) !== survey);
 }
 
+/**
+ * The cures that would change something between two rooms, at most eight: for each its leaks, and what restricts its
+ * runs; then what both share.
+ */
+export function curesBetween(survey: Survey, one: string, other: string): Cure[] {
+  const own = [one, other].map((room) => ({ room, parts: partsOnlyFor(survey, room) }));
+  const isOwn = (part: DuctPart) => own.some(({ parts }) => parts.has(part.id));
+  const isShared = (part: DuctPart) => part.side === 'supply' && !isOwn(part) && !part.terminal;
+  const name = (room: string) => survey.rooms.find(({ id }) => id === room)?.name ?? room;
+  const cures: Cure[] = [
+    ...own.flatMap(({ room, parts }) => [
+      sealing(`leaks-${room}`, `leaks on the way to ${name(room)}`, (part) => parts.has(part.id)),
+      eachPart(`restrictions-${room}`, `slack, dampers and register on the way to ${name(room)}`, (part) =>
+        parts.has(part.id) ? opened(straightened(part)) : part,
+      ),
+    ]),
+    sealing('trunk-leaks', 'leaks of plenum and trunk', isShared),
+    sealing(
+      'other-runs',
+      'leaks of other runs',
+      (part) => part.side === 'supply' && !isOwn(part) && !isShared(part),
+    ),
+    {
+      id: 'return',
+      what: 'leaks of return and cabinet, loaded filter',
+      apply: (before) => cleaningFilter.apply(sealingReturn.apply(before)),
+    },
+    {
+      id: 'return-path',
+      what: 'no path back when their doors are shut',
+      apply: (before) => openingDoors(other).apply(openingDoors(one).apply(before)),
+    },
+  ];
+  return cures.filter((cure) => cure.apply(survey) !== survey);
+}
+
+const straightened = (part: DuctPart): DuctPart =>
+  part.flexible && part.slack > straightSlack ? { ...part, slack: straightSlack } : part;
+
 /** Supply parts all of whose air is meant for this room. */
-function partsOnlyFor(survey: Survey, room: string): Set<string> {
+export function partsOnlyFor(survey: Survey, room: string): Set<string> {
   const own = new Set<string>();
   for (const { parts } of survey.systems) {
     const serves = new Map<string, Set<string>>();

@@ -16,7 +16,7 @@ export function explainShortage(account: Account, room: string): Explanation {
   const standing = account.rooms.find((one) => one.room === room);
   if (!standing) throw new RangeError(`no room '${room}' in this account`);
   const cures = curesFor(account.survey, room);
-  const worth = deliveredBySubset(account, room, cures);
+  const worth = worthBySubset(account, cures, (air) => deliveredTo(air, room));
   const values = shapleyValues(cures.length, worth);
   const causes = cures.map(({ id, what }, index) => ({ id, what, air_m3s: values[index]! }));
   return {
@@ -27,8 +27,12 @@ export function explainShortage(account: Account, room: string): Explanation {
   };
 }
 
-/** Delivered air for every subset, visited so that one cure changes at a time and each solve starts near. */
-function deliveredBySubset(account: Account, room: string, cures: readonly Cure[]): Float64Array {
+/** Worth of the air for every subset, visited so that one cure changes at a time and each solve starts near. */
+export function worthBySubset(
+  account: Account,
+  cures: readonly Cure[],
+  worthOf: (air: Air) => number,
+): Float64Array {
   const worth = new Float64Array(2 ** cures.length);
   const conditions = airTemperatures(account.survey, account.mode, account.loads);
   let air: Air = account.air;
@@ -39,13 +43,13 @@ function deliveredBySubset(account: Account, room: string, cures: readonly Cure[
       account.survey,
     );
     air = solveAir(survey, account.mode, conditions, air);
-    worth[mask] = deliveredTo(air, room);
+    worth[mask] = worthOf(air);
   }
   return worth;
 }
 
 /** Net supply air that enters a room through its registers, m³/s. */
-function deliveredTo(air: Air, room: string): number {
+export function deliveredTo(air: Air, room: string): number {
   let sum = 0;
   air.elements.forEach((element, e) => {
     if (element.kind !== 'terminal' || element.side !== 'supply') return;

@@ -15,3 +15,24 @@ export type Explanation = {
   /** What remains when everything is cured: size and length of ducts, fan, the share that the layout gives. */
   readonly layout_m3s: number;
 };
+
+/** Part of the difference between two rooms that one cause answers for, as a share of the air that a room needs. */
+export type ImbalanceCause = { readonly id: string; readonly what: string; readonly share: number };
+
+export type Imbalance = {
+  readonly rooms: readonly [string, string];
+  /** Delivered over needed of the first room minus that of the second. */
+  readonly difference: number;
+  readonly causes: readonly ImbalanceCause[];
+  /** What remains when everything is cured. */
+  readonly layout: number;
+};
+
+/** A cause of a shortage with 5 and 95 % points over the houses that the readings allow, m³/s. */
+export type RangedCause = ShortageCause & { readonly low_m3s: number; readonly high_m3s: number };
+
+export type RangedExplanation = Omit<Explanation, 'causes'> & {
+  readonly causes: readonly RangedCause[];
+  readonly shortageRange_m3s: { readonly low: number; readonly high: number };
+  readonly layoutRange_m3s: { readonly low: number; readonly high: number };
+};
