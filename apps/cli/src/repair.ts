@@ -73,7 +73,7 @@ export const repairCommand = (): Command =>
       const text = json ? JSON.stringify(repairJson(plan), null, 2) : repairText(plan, units);
       process.stdout.write(`${text}\n`);
       if (write !== undefined)
-        await writeWhole(write, writeJob(planToState(job, state, plan.candidates, plan.chosen.set)));
+        await writeWhole(write, writeJob(planToState(job, state, plan.chosen.repairs)));
     });
 
 const requestOf = ({ goal, budget, room, tolerance, must, not }: Options): PlanRequest => {

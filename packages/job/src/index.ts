@@ -40,6 +40,7 @@ export { jobJsonSchema } from './json-schema.ts';
 export { type MergeClash, type MergedJob, mergeJobs, settleClash } from './merge/merge-jobs.ts';
 export { type QuickStart, quickStart, quickStartProblem } from './quick-start/quick-start.ts';
 export { type ReadJob, readJob } from './read-job.ts';
+export { type Candidate, candidateReadings } from './readings/candidate-readings.ts';
 export {
   guessMapping,
   type ImportFault,
@@ -69,7 +70,7 @@ export {
   testCautions,
   testProcedures,
 } from './readings/test-procedures.ts';
-export type { Candidate, Work } from './repairs/candidate.ts';
+export type { Candidate, CandidateFacts, Work } from './repairs/candidate.ts';
 export { type BothAccounts, candidatesOf } from './repairs/candidates-of.ts';
 export {
   type Access,
@@ -81,6 +82,7 @@ export {
   repairCautions,
 } from './repairs/catalogue.ts';
 export { type Goal, goalKinds, usualTolerance_K } from './repairs/goals.ts';
+export type { PlanMoney } from './repairs/plan-money.ts';
 export {
   type PlannedRepair,
   type PlannedSet,
@@ -90,8 +92,7 @@ export {
   type RepairProgress,
   type RunnerUp,
 } from './repairs/plan-repairs.ts';
-export type { PlanMoney } from './repairs/plan-money.ts';
-export { planChanges, planState, planToState } from './repairs/plan-to-state.ts';
+export { planToState } from './repairs/plan-to-state.ts';
 export type { Standing } from './repairs/standing.ts';
 export type {
   Change,

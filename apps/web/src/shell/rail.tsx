@@ -1,4 +1,4 @@
-import type { Mode, Survey } from '@airledger/engine';
+import type { Mode, RoomStanding, Survey } from '@airledger/engine';
 import type { Format } from '../figure/format.ts';
 import { useFormat } from '../figure/use-format.ts';
 import { showArea } from '../state/actions.ts';

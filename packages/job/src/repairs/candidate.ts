@@ -4,8 +4,8 @@ import { type Access, accessFactor, type Catalogue, type Range, type Repair } fr
 /** Units of work behind one kind of access. */
 export type Work = { readonly access: Access; readonly quantity: number };
 
-/** A repair of the catalogue at places of one house, ready to be planned. */
-export type Candidate = {
+/** What there is to say of a repair at places of one house. */
+export type CandidateFacts = {
   /** The same for the same house: repair and place. */
   readonly id: string;
   readonly repair: Repair;
@@ -21,6 +21,10 @@ export type Candidate = {
   readonly cost: Range;
   /** Candidates that cannot be done beside it. */
   readonly excludes: readonly string[];
+};
+
+/** A repair of the catalogue at places of one house, ready to be planned. */
+export type Candidate = CandidateFacts & {
   /** The house with it done; the one given is left as it is. */
   readonly apply: (house: Job) => Job;
 };

@@ -1,5 +1,5 @@
 import { type Ranged, type Terms, type Worth, worthRange } from '@airledger/engine';
-import type { Candidate } from './candidate.ts';
+import type { CandidateFacts } from './candidate.ts';
 import { renewals } from './life-cost.ts';
 import type { Standing } from './standing.ts';
 
@@ -18,7 +18,7 @@ export type PlanMoney = {
 export const moneyOf = (
   before: Standing,
   after: Standing,
-  repairs: readonly Candidate[],
+  repairs: readonly CandidateFacts[],
   cost: Ranged,
   drawn: Ranged | undefined,
   terms: Terms,

@@ -15,7 +15,7 @@ import {
 import { differences, isIn } from '@airledger/engine/planner/measure-sets';
 import type { Job } from '../schema/job-schema.ts';
 import { surveyOf } from '../survey/survey-of.ts';
-import { type Candidate, plus } from './candidate.ts';
+import { type CandidateFacts, plus } from './candidate.ts';
 import { accountsOf, candidatesOf } from './candidates-of.ts';
 import { catalogueOf, type Range } from './catalogue.ts';
 import { evaluator } from './evaluate-set.ts';
@@ -56,7 +56,7 @@ export type PlannedSet = {
 export type RunnerUp = PlannedSet & { readonly adds: readonly string[]; readonly lacks: readonly string[] };
 
 export type PlannedRepair = {
-  readonly candidate: Candidate;
+  readonly candidate: CandidateFacts;
   readonly value: Omit<MeasureValue, 'index'>;
   /** Place in the order by value, from 1. */
   readonly byValue: number;
@@ -66,7 +66,7 @@ export type RepairPlan = {
   readonly goal: Goal;
   readonly state: string;
   readonly rooms: readonly { readonly id: string; readonly name: string }[];
-  readonly candidates: readonly Candidate[];
+  readonly candidates: readonly CandidateFacts[];
   readonly before: Standing;
   readonly chosen: PlannedSet;
   /** In the order of work. */
@@ -220,16 +220,18 @@ export function* planRepairs(
   }
 
   const order = values.value;
+  // What is done to the house stays here, so that a plan can be written down and sent.
+  const facts = candidates.map(({ apply: _, ...rest }): CandidateFacts => rest);
   const chosen = planned(best.set);
   const start = at.standing(nothing);
   return {
     goal,
     state: stateId,
     rooms,
-    candidates,
+    candidates: facts,
     before: start,
     chosen,
-    work: candidates.flatMap((candidate, index) => {
+    work: facts.flatMap((candidate, index) => {
       const at = order.findIndex((one) => one.index === index);
       if (at < 0) return [];
       const { index: _, ...value } = order[at]!;
