@@ -1,8 +1,8 @@
 import { airTemperatures } from '../account/air-temperatures.ts';
 import type { Account } from '../account/types.ts';
-import { solveAir } from '../air/solve-air.ts';
 import type { Air } from '../air/types.ts';
-import type { Survey } from '../survey/types.ts';
+import { compileNetwork, solveNetwork } from '../network/index.ts';
+import { curedNetworks } from './cured-networks.ts';
 import { type Cure, curesFor } from './cures.ts';
 import { shapleyValues } from './shapley.ts';
 import type { Explanation } from './types.ts';
@@ -27,29 +27,26 @@ export function explainShortage(account: Account, room: string): Explanation {
   };
 }
 
-/** Worth of the air for every subset, visited so that one cure changes at a time and each solve starts near. */
+/** What a worth is read from. */
+export type SolvedAir = Pick<Air, 'nodes' | 'elements' | 'solution'>;
+
+/** Worth of the air for every subset of cures. */
 export function worthBySubset(
-  account: Account,
+  { survey, mode, loads }: Account,
   cures: readonly Cure[],
-  worthOf: (air: Air) => number,
+  worthOf: (air: SolvedAir) => number,
 ): Float64Array {
   const worth = new Float64Array(2 ** cures.length);
-  const conditions = airTemperatures(account.survey, account.mode, account.loads);
-  let air: Air = account.air;
-  for (let step = 0; step < worth.length; step++) {
-    const mask = step ^ (step >> 1); // Gray code
-    const survey = cures.reduce(
-      (cured: Survey, cure, index) => (mask & (1 << index) ? cure.apply(cured) : cured),
-      account.survey,
-    );
-    air = solveAir(survey, account.mode, conditions, air);
-    worth[mask] = worthOf(air);
+  const networkOf = curedNetworks(survey, mode, airTemperatures(survey, mode, loads), cures);
+  for (let mask = 0; mask < worth.length; mask++) {
+    const { network, nodes, elements } = networkOf(mask);
+    worth[mask] = worthOf({ nodes, elements, solution: solveNetwork(compileNetwork(network)) });
   }
   return worth;
 }
 
 /** Net supply air that enters a room through its registers, m³/s. */
-export function deliveredTo(air: Air, room: string): number {
+export function deliveredTo(air: SolvedAir, room: string): number {
   let sum = 0;
   air.elements.forEach((element, e) => {
     if (element.kind !== 'terminal' || element.side !== 'supply') return;
