@@ -49,8 +49,8 @@ export const heatingEquipment = (
   };
 };
 
-/** Steps of the table, K, kg/kg, K: fine enough for 0.5 % of output. */
-const step = { entering_K: 2, humidity: 0.001, outdoor_K: 4 };
+/** Steps of the table, K, kg/kg, K: fine enough for 1 % of output. */
+const step = { entering_K: 1, humidity: 0.0005, outdoor_K: 4 };
 
 /**
  * A cooling coil out of a table that fills as it is asked: the coil's own equations take longer than the rest of the

@@ -95,7 +95,8 @@ const leastPart = 0.1;
 
 /**
  * Weights nearest to the sizes of the groups that keep the sums of the year: least Σ(w − w₀)²/w₀ under the sums, by
- * Lagrange. A day that would fall below its least part is held there and the rest solved again.
+ * Lagrange. A day that would fall below its least part is held there and the rest solved again. The first sum is the
+ * number of days.
  */
 const matched = (sums: readonly Kept[], sizes: readonly number[]): number[] => {
   const kept = sums.filter(({ each, total }) => total > 0 && each.some((value) => value > 0));
@@ -129,7 +130,9 @@ const matched = (sums: readonly Kept[], sizes: readonly number[]): number[] => {
     if (low.length === 0) break;
     for (const c of low) held.add(c);
   }
-  return weights;
+  // Where there are fewer days than sums not all can be kept; the length of the year always is.
+  const total = sums[0]!.total / weights.reduce((sum, weight) => sum + weight, 0);
+  return weights.map((weight) => weight * total);
 };
 
 /** What a house makes of an hour: sums that its short year keeps, W. */

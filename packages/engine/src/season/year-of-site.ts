@@ -10,8 +10,8 @@ const usualClearness = 0.5;
 const usualWind_ms = 3.5;
 /** Dew point below the daily mean in midwinter, K (from memory of US stations). */
 const winterDepression_K = 5;
-/** Deviation of daily means from their month in midsummer over the daily range (Greensboro: 1.8 to 2.8 of 10 K; own choice). */
-const summerScatter = 0.2;
+/** Deviation of daily means from their month in midsummer over the amplitude of the year (Greensboro: 2.2 of 12.6 K). */
+const summerScatter = 0.17;
 /** Where days swing widely in summer, clouds and low sun hold them closer in winter (own choice). */
 const winterRange_K = (summer_K: number): number => Math.min(summer_K, 8 + 0.2 * (summer_K - 8));
 /** Mean of the year above the middle of the design temperatures, K: degree-days of 25 stations, deviation 1.7 K. */
@@ -21,7 +21,7 @@ const hoursBeyond = 88;
 /** Deviations from the mean of January at which its daily mean is as cold as 88 hours of the year; nearness that will do. */
 const deviationsBeyond = 2;
 const near_K = 0.2;
-const mostSteps = 15;
+const mostSteps = 25;
 /** Part of each correction that is made, and the greatest deviation that any place has, K. */
 const haste = 0.8;
 const most_K = 12;
@@ -47,7 +47,7 @@ const normalsOf = (
     1,
     site.coolingDryBulb_C - profileMean * site.dailyRange_K - designDew_C,
   );
-  const summerDeviation_K = summerScatter * site.dailyRange_K;
+  const summerDeviation_K = summerScatter * amplitude_K;
   return Array.from({ length: 12 }, (_, month) => {
     const winter = (1 + winterness(month)) / 2;
     const mean_C = annual_C - amplitude_K * winterness(month);
