@@ -1,32 +1,39 @@
-import { entryIndex, type LdlPattern, ldlPattern } from '../numerics/ldl.ts';
+import { entryIndex, ldlPattern } from '../numerics/ldl.ts';
 import { unionFind } from '../numerics/union-find.ts';
 import { checkElement, checkNetwork } from './check-network.ts';
 import { type CrossTerms, crossTerms } from './cross-terms.ts';
 import { elementKind, writeRecord } from './element-law.ts';
 import { hasDip } from './fan-law.ts';
 import { inverseRoot } from './friction.ts';
-import { type PassState, passOne, SUMS } from './pass.ts';
+import { meetNetwork } from './meet-network.ts';
+import { passOne, SUMS } from './pass.ts';
 import { RECORD } from './record.ts';
+import type { StepState } from './second-order.ts';
 import type { FrictionLaw, Network, NetworkAir, NetworkElement } from './types.ts';
 
 const {
+  BENDS,
   CONDUCTANCE,
   DUCT_REYNOLDS,
   DUCT_ROOT,
   ENTRY,
+  FIXED_FLOW,
   FLOW,
   FROM,
   KIND,
   KIND_DUCT,
   KIND_FIXED,
+  KIND_POWER,
+  KIND_SQUARE,
   KIND_TABLE,
   KIND_TIGHT,
   LINKS,
   OFFSET,
-  POWER_BY_PRESSURE,
+  BY_PRESSURE,
   POWER_INVERSE_BASE,
   SLOPE,
   SOURCE,
+  SQUARE_INVERSE,
   START,
   START_PRESSURE,
   STEP,
@@ -36,13 +43,12 @@ const {
 } = RECORD;
 
 /** A network made ready for solving. Its insides belong to the solver; edit it only through the functions here. */
-export type CompiledNetwork = PassState & {
+export type CompiledNetwork = StepState & {
   readonly network: Network;
   readonly air: NetworkAir;
   readonly frictionLaw: FrictionLaw;
   /** The elements as edited so far. */
   readonly elements: NetworkElement[];
-  readonly pattern: LdlPattern;
   /** Step number of each node: free nodes in elimination order, then the fixed ones. */
   readonly step: Int32Array;
   readonly tables: Float64Array[];
@@ -63,12 +69,14 @@ export type CompiledNetwork = PassState & {
   cross: CrossTerms | undefined;
   /** Largest flow at 10 Pa: the residual's scale never falls far below it. */
   largestStart: number;
+  /** Largest error of continuity when the latest solve ended, m³/s. */
+  imbalance: number;
   /** Whether flows and pressures of an earlier solve are there to start from. */
   solved: boolean;
-  /** Whether the linear system in store belongs to the present flows, ready to be factorised. */
+  /** Whether the linear system in store starts from the present flows, ready to be factorised. */
   assembled: boolean;
-  /** Whether small leaks have been switched to the flow side by a hard solve. */
-  leaksByFlow: boolean;
+  /** Whether small openings have been switched to the flow side by a hard solve. */
+  allByFlow: boolean;
 };
 
 /** Leaks below this share of the conductance at each of their free ends are linearised from the pressure side. */
@@ -112,11 +120,13 @@ export function compileNetwork(network: Network): CompiledNetwork {
     active: 0,
     cross: undefined,
     largestStart: 0,
+    imbalance: 0,
     solved: false,
     assembled: false,
-    leaksByFlow: false,
+    allByFlow: false,
     records: new Float64Array(count * STRIDE),
     links: new Int32Array(count * LINKS),
+    bends: new Float64Array(count * BENDS),
     kindStart: new Int32Array(KIND_TIGHT + 1),
     blend: new Float64Array(count * 4),
     colebrook: (network.frictionLaw ?? 'colebrook') === 'colebrook',
@@ -125,6 +135,10 @@ export function compileNetwork(network: Network): CompiledNetwork {
     diagonal: new Float64Array(nodes.length),
     lower: new Float64Array(pattern.row.length + 1),
     right: new Float64Array(nodes.length),
+    pivots: new Float64Array(nodes.length),
+    factor: new Float64Array(pattern.row.length + 1),
+    bend: new Float64Array(nodes.length),
+    path: new Float64Array(nodes.length),
     sums: new Float64Array(SUMS),
   };
   nodes.forEach((node, i) => {
@@ -192,19 +206,15 @@ function patchRecord(compiled: CompiledNetwork, record: number, element: Network
   }
   nodeStart[from] = nodeStart[from]! + records[at + START]! - start;
   nodeStart[to] = nodeStart[to]! + records[at + START]! - start;
-  chooseLeakSide(compiled, record, element);
+  chooseSide(compiled, record);
   compiled.largestStart = Math.max(compiled.largestStart, records[at + START]! * START_PRESSURE);
   if (!compiled.assembled) return;
   holdFlow(records, at);
-  const isLeak = element.kind === 'leak';
-  const byPressure = records[at + POWER_BY_PRESSURE]!;
-  // An edited leak first takes its flow from the pressure it has: much nearer than the old flow.
-  if (isLeak) records[at + POWER_BY_PRESSURE] = 1;
-  passOne(compiled, links[link + KIND]!, record);
-  if (isLeak && byPressure === 0) {
-    records[at + POWER_BY_PRESSURE] = 0;
-    records[at + POWER_INVERSE_BASE] = 0;
-  }
+  const kind = links[link + KIND]!;
+  // From the pressure side the flow is nearly right already: such an element hardly moves the pressure it has.
+  const isNear = (kind === KIND_SQUARE || kind === KIND_POWER) && records[at + BY_PRESSURE] === 1;
+  if (kind <= KIND_POWER && !isNear) meetNetwork(compiled, kind, record, conductance);
+  passOne(compiled, kind, record);
 }
 
 /** Makes the next pass find the record at the flow it has now. */
@@ -229,21 +239,34 @@ function writeLaw(compiled: CompiledNetwork, record: number, element: NetworkEle
   }
 }
 
-function chooseLeakSide(compiled: CompiledNetwork, record: number, element: NetworkElement): void {
-  if (element.kind !== 'leak') return;
+/** Squares and powers that their nodes hardly notice (leaks, dampers almost shut) take their flow from the pressure. */
+function chooseSide(compiled: CompiledNetwork, record: number): void {
   const { records, links, nodeStart, pattern } = compiled;
-  const start = records[record * STRIDE + START]!;
+  const at = record * STRIDE;
+  const link = record * LINKS;
+  const isPower = links[link + KIND] === KIND_POWER;
+  const isSquare = links[link + KIND] === KIND_SQUARE && records[at + SQUARE_INVERSE]! > 0;
+  if (!isPower && !isSquare) return;
+  const start = records[at + START]!;
   const isSmallAt = (step: number) => step >= pattern.size || start < SMALL_LEAK * nodeStart[step]!;
-  const small = isSmallAt(links[record * LINKS + FROM]!) && isSmallAt(links[record * LINKS + TO]!);
-  records[record * STRIDE + POWER_BY_PRESSURE] = small ? 1 : 0;
+  const small = isSmallAt(links[link + FROM]!) && isSmallAt(links[link + TO]!);
+  setSide(compiled, record, small ? 1 : 0);
 }
 
-/** Decides anew, for every leak, from which side it is linearised. */
-export function restoreLeakSides(compiled: CompiledNetwork): void {
+/** Sets the side; the remembered point of a power belongs to a pressure or to a flow and is dropped with the side. */
+export function setSide({ records, links }: CompiledNetwork, record: number, byPressure: 0 | 1): void {
+  const at = record * STRIDE;
+  if (records[at + BY_PRESSURE] === byPressure) return;
+  records[at + BY_PRESSURE] = byPressure;
+  if (links[record * LINKS + KIND] === KIND_POWER) records[at + POWER_INVERSE_BASE] = 0;
+}
+
+/** Decides anew, for every small opening, from which side it is linearised. */
+export function restoreSides(compiled: CompiledNetwork): void {
   for (let record = 0; record < compiled.active; record++) {
-    chooseLeakSide(compiled, record, compiled.elements[compiled.source[record]!]!);
+    chooseSide(compiled, record);
   }
-  compiled.leaksByFlow = false;
+  compiled.allByFlow = false;
 }
 
 /** Fills the records from the elements, sorted by kernel and elimination step. Flows are carried over. */
@@ -298,14 +321,15 @@ function layOut(compiled: CompiledNetwork): void {
     const start = records[at + START]!;
     compiled.nodeStart[from] = compiled.nodeStart[from]! + start;
     compiled.nodeStart[to] = compiled.nodeStart[to]! + start;
-    const flowScale = kinds[index] === KIND_FIXED ? Math.abs(records[at + 6]!) : start * START_PRESSURE;
+    const flowScale =
+      kinds[index] === KIND_FIXED ? Math.abs(records[at + FIXED_FLOW]!) : start * START_PRESSURE;
     compiled.largestStart = Math.max(compiled.largestStart, flowScale);
   }
   for (let kind = 0, record = 0; kind <= KIND_TIGHT; kind++) {
     compiled.kindStart[kind] = record;
     while (record < count && links[record * LINKS + KIND] === kind) record++;
   }
-  restoreLeakSides(compiled);
+  restoreSides(compiled);
   compiled.dipFans = [];
   elements.forEach((element, i) => {
     if (place[i]! >= 0 && element.kind === 'fan' && !element.off && hasDip(element.table))

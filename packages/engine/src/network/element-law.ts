@@ -5,6 +5,7 @@ import { RECORD } from './record.ts';
 import type { FanLaw, FrictionLaw, NetworkAir, NetworkElement, Table, TableLossLaw } from './types.ts';
 
 const {
+  BY_PRESSURE,
   DUCT_FITTING,
   DUCT_FRICTION,
   DUCT_REYNOLDS,
@@ -20,8 +21,9 @@ const {
   KIND_SQUARE,
   KIND_TABLE,
   KIND_TIGHT,
-  POWER_EXPONENT,
+  EXPONENT,
   POWER_LOG_COEFFICIENT,
+  SQUARE_INVERSE,
   SQUARE_RESISTANCE,
   START,
   START_PRESSURE,
@@ -101,7 +103,7 @@ export function writeRecord(
   blend: Float64Array,
 ): PieceTable | undefined {
   const at = index * STRIDE;
-  records.fill(0, at + SQUARE_RESISTANCE, at + STRIDE);
+  records.fill(0, at + BY_PRESSURE, at + STRIDE);
   const ratio = densityRatio(element, air);
   switch (element.kind) {
     case 'duct': {
@@ -153,16 +155,21 @@ export function writeRecord(
 
 function writeSquare(records: Float64Array, at: number, resistance: number): void {
   records[at + SQUARE_RESISTANCE] = resistance;
+  records[at + EXPONENT] = 2;
   if (resistance === 0) {
+    // A foot without end that stays flat; not quite zero, for it divides.
+    records[at + FOOT] = Number.POSITIVE_INFINITY;
+    records[at + FOOT_LINEAR] = Number.MIN_VALUE;
     records[at + START] = 1;
     return;
   }
+  records[at + SQUARE_INVERSE] = 1 / resistance;
   writeFoot(records, at, resistance, 2);
   records[at + START] = Math.sqrt(START_PRESSURE / resistance) / START_PRESSURE;
 }
 
 function writePower(records: Float64Array, at: number, resistance: number, exponent: number): void {
-  records[at + POWER_EXPONENT] = exponent;
+  records[at + EXPONENT] = exponent;
   records[at + POWER_LOG_COEFFICIENT] = -Math.log(resistance) / exponent;
   writeFoot(records, at, resistance, exponent);
   records[at + START] = (START_PRESSURE / resistance) ** (1 / exponent) / START_PRESSURE;

@@ -33,12 +33,13 @@ export const RECORD = {
   DUCT_ROOT: 10,
   DUCT_INVERSE_BASE: 11,
   DUCT_LOG_BASE: 12,
+  /** d ln(1/√f)/d ln Q, with which 1/√f goes along with the flow between two visits. */
+  DUCT_LAG: 14,
 
-  /** Square: resistance and the cubic foot q·(α + β·q²) below the flow of FOOT. */
-  SQUARE_RESISTANCE: 6,
-  /** Power: whether it is linearised from the pressure side (leaks only), 1 or 0. */
-  POWER_BY_PRESSURE: 6,
-  POWER_EXPONENT: 7,
+  /** Square and power: whether the law is linearised from the pressure side (small leaks), 1 or 0. */
+  BY_PRESSURE: 6,
+  /** Square and power: m of Δp = R·Q^m, and the cubic foot q·(α + β·q²) below the flow of FOOT. */
+  EXPONENT: 7,
   FOOT: 8,
   FOOT_LINEAR: 9,
   FOOT_CUBIC: 10,
@@ -46,6 +47,9 @@ export const RECORD = {
   POWER_INVERSE_BASE: 11,
   POWER_AT_BASE: 12,
   POWER_LOG_COEFFICIENT: 14,
+  /** Square: R, and 1/R for the pressure side. */
+  SQUARE_RESISTANCE: 11,
+  SQUARE_INVERSE: 12,
 
   /** Table: position in the list of tables, present piece, flow to hold (∞: none), scale of the switch, limit flag. */
   TABLE_NUMBER: 6,
@@ -63,6 +67,17 @@ export const RECORD = {
   KIND_TABLE: 3,
   KIND_FIXED: 4,
   KIND_TIGHT: 5,
+
+  /** Beside each record, in `bends`: how its law leaves the tangent (second-order.ts). */
+  BENDS: 4,
+  /** Flow where the tangent touches: on the pressure side not FLOW but SOURCE. */
+  POINT: 0,
+  /** Half the second derivative over the slope at that point, 1/(m³/s). */
+  CURVATURE: 1,
+  /** What the third derivative over the slope, a sixth of it, is at most within REACH, 1/(m³/s)². */
+  THIRD: 2,
+  /** Change of flow up to which CURVATURE and THIRD hold, m³/s. */
+  REACH: 3,
 
   /** Beside each record: steps of both end nodes, entry of the matrix that couples them, kind. */
   LINKS: 4,

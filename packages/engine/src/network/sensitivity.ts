@@ -1,5 +1,5 @@
 import { factorAndSolve, solveWithFactor } from '../numerics/ldl.ts';
-import type { CompiledNetwork } from './compile.ts';
+import { type CompiledNetwork, holdFlow } from './compile.ts';
 import {
   absorbOwnSlopes,
   addSource,
@@ -8,7 +8,7 @@ import {
   solveColumns,
   solveColumnsTransposed,
 } from './cross-terms.ts';
-import type { PassState } from './pass.ts';
+import { type PassState, pass } from './pass.ts';
 import { RECORD } from './record.ts';
 
 const { CONDUCTANCE, FROM, LINKS, STRIDE, TO } = RECORD;
@@ -43,6 +43,8 @@ export function flowSensitivity(compiled: CompiledNetwork): FlowSensitivity {
     diagonal: compiled.diagonal.slice(),
     lower: compiled.lower.slice(),
     right: compiled.right.slice(),
+    bends: compiled.bends.slice(),
+    sums: compiled.sums.slice(),
   };
   const records = state.records;
   const cross: CrossTerms | undefined =
@@ -50,6 +52,11 @@ export function flowSensitivity(compiled: CompiledNetwork): FlowSensitivity {
       ? undefined
       : { ...compiled.cross, entryValue: compiled.cross.entryValue.slice() };
   if (cross !== undefined) absorbOwnSlopes(cross, state);
+  else {
+    // A proven last step has left the tangents where they were before it.
+    for (let record = 0; record < active; record++) holdFlow(records, record * STRIDE);
+    pass(state);
+  }
   for (const node of compiled.closedNodes) state.diagonal[node] = 1;
   const nodes = new Float64Array(step.length);
   const heads = new Float64Array(step.length);

@@ -1,10 +1,11 @@
 import { factorAndSolve } from '../numerics/ldl.ts';
 import { findAmbiguousFans } from './ambiguous-fans.ts';
-import { type CompiledNetwork, holdFlow, restoreLeakSides } from './compile.ts';
+import { type CompiledNetwork, holdFlow, restoreSides, setSide } from './compile.ts';
 import { absorbOwnSlopes, clearOffsets, correctStep, updateOffsets } from './cross-terms.ts';
 import { tableValue } from './fan-law.ts';
 import { pass, SUM_DESCENT, SUM_DROP, SUM_END, SUM_ERROR, SUM_FLOW } from './pass.ts';
 import { RECORD } from './record.ts';
+import { bendStep, provesStep, takeStep } from './second-order.ts';
 import type { NetworkSolution } from './types.ts';
 
 const {
@@ -16,11 +17,10 @@ const {
   KIND,
   KIND_FIXED,
   KIND_POWER,
+  KIND_SQUARE,
   KIND_TABLE,
   LINKS,
   OFFSET,
-  POWER_BY_PRESSURE,
-  POWER_INVERSE_BASE,
   SOURCE,
   START,
   STEP,
@@ -48,6 +48,13 @@ const CROSS_TOLERANCE = 1e-3;
 
 const MOST_ITERATIONS = 200;
 
+/** From this residual on steps get their second-order part … */
+const BEND_FROM = 1;
+
+/** … and may be good enough without another look at the laws; from the second on even a plain step may. */
+const PROOF_FROM = 1e-3;
+const PLAIN_FROM = 1e-6;
+
 /** A step is taken in full when the content's derivative at its end is at most this share of that at its start. */
 const SLOPE_SHARE = 0.5;
 
@@ -67,7 +74,7 @@ export type SolveOptions = {
  */
 export function solveNetwork(compiled: CompiledNetwork, options: SolveOptions = {}): NetworkSolution {
   const warm = compiled.solved && options.start !== 'cold';
-  if (compiled.leaksByFlow) restoreLeakSides(compiled);
+  if (compiled.allByFlow) restoreSides(compiled);
   let run = iterate(compiled, warm);
   if (!run.converged && warm) {
     const cold = iterate(compiled, false);
@@ -81,10 +88,11 @@ export function solveNetwork(compiled: CompiledNetwork, options: SolveOptions = 
 type Run = { readonly converged: boolean; readonly iterations: number };
 
 function iterate(compiled: CompiledNetwork, warm: boolean): Run {
-  const { cross, sums } = compiled;
-  if (compiled.leaksByFlow) restoreLeakSides(compiled);
+  const { cross, headStep, sums } = compiled;
+  if (compiled.allByFlow) restoreSides(compiled);
   let crossJoined = cross !== undefined && warm;
   let lastError = Number.POSITIVE_INFINITY;
+  let relative = warm ? 0 : Number.POSITIVE_INFINITY;
   if (!warm) startCold(compiled);
   else if (!compiled.assembled) {
     holdFlows(compiled);
@@ -93,6 +101,17 @@ function iterate(compiled: CompiledNetwork, warm: boolean): Run {
   for (let iteration = 1; iteration <= MOST_ITERATIONS; iteration++) {
     if (crossJoined) absorbOwnSlopes(cross!, compiled);
     linearStep(compiled, crossJoined);
+    if (cross === undefined && relative <= BEND_FROM) {
+      const plain = iteration > 1 && relative <= PLAIN_FROM && proves(compiled, false);
+      if (!plain) bendStep(compiled);
+      if (plain || (iteration > 1 && relative <= PROOF_FROM && proves(compiled, true))) {
+        takeStep(compiled);
+        if (isBalanced(compiled)) return { converged: true, iterations: iteration };
+        holdFlows(compiled);
+        headStep.fill(0);
+      }
+    }
+    moveHeads(compiled);
     evaluate(compiled, crossJoined);
     // The first step brings the flows into balance; only after it is a step a descent.
     if (iteration > 1) {
@@ -100,8 +119,9 @@ function iterate(compiled: CompiledNetwork, warm: boolean): Run {
       else searchLine(compiled);
     }
     const error = relativeError(compiled);
+    relative = error;
     if (!Number.isFinite(error + sums[SUM_END]!)) return { converged: false, iterations: iteration };
-    if (error <= RESIDUAL_TOLERANCE && (warm || iteration > 1)) {
+    if (error <= RESIDUAL_TOLERANCE && (warm || iteration > 1) && isBalanced(compiled)) {
       if (cross === undefined || crossJoined) return { converged: true, iterations: iteration };
     }
     lastError = sums[SUM_ERROR]!;
@@ -111,14 +131,39 @@ function iterate(compiled: CompiledNetwork, warm: boolean): Run {
       evaluate(compiled, true);
       lastError = Number.POSITIVE_INFINITY;
     }
-    if (iteration === LEAK_PATIENCE) linearizeLeaksByFlow(compiled);
+    if (iteration === LEAK_PATIENCE) linearizeAllByFlow(compiled);
   }
   return { converged: false, iterations: MOST_ITERATIONS };
 }
 
 function relativeError(compiled: CompiledNetwork): number {
   const { sums } = compiled;
-  return sums[SUM_ERROR]! / Math.max(sums[SUM_FLOW]!, FLOW_FLOOR * compiled.largestStart, Number.MIN_VALUE);
+  return sums[SUM_ERROR]! / flowScale(compiled);
+}
+
+function flowScale({ sums, largestStart }: CompiledNetwork): number {
+  return Math.max(sums[SUM_FLOW]!, FLOW_FLOOR * largestStart, Number.MIN_VALUE);
+}
+
+/** Whether continuity holds as well as the laws: a long step across a great conductance leaves round-off in its flows. */
+function isBalanced(compiled: CompiledNetwork): boolean {
+  compiled.imbalance = largestImbalance(compiled);
+  return compiled.imbalance <= RESIDUAL_TOLERANCE * flowScale(compiled);
+}
+
+/** Largest error of continuity at a free node, m³/s. */
+function largestImbalance({ records, links, balance, active, pattern }: CompiledNetwork): number {
+  balance.fill(0);
+  for (let record = 0, at = 0, link = 0; record < active; record++, at += STRIDE, link += LINKS) {
+    const flow = records[at + FLOW]!;
+    const from = links[link + FROM]!;
+    const to = links[link + TO]!;
+    balance[from] = balance[from]! - flow;
+    balance[to] = balance[to]! + flow;
+  }
+  let worst = 0;
+  for (let i = 0; i < pattern.size; i++) worst = Math.max(worst, Math.abs(balance[i]!));
+  return worst;
 }
 
 /** Evaluates all laws at the coming flows and assembles the system of the next step. */
@@ -130,16 +175,30 @@ function evaluate(compiled: CompiledNetwork, withCross: boolean): void {
   pass(compiled);
 }
 
-/** Solves the assembled system for the change of the pressures and applies it. */
+/** Solves the assembled system for the change of the pressures; the system itself stays for later edits. */
 function linearStep(compiled: CompiledNetwork, withCross: boolean): void {
-  const { pattern, diagonal, lower, right, head, headStep, closedNodes } = compiled;
+  const { pattern, diagonal, lower, pivots, factor, right, headStep, closedNodes } = compiled;
   // Closed nodes have no equation of their own: theirs reads "no change".
   for (let i = 0; i < closedNodes.length; i++) diagonal[closedNodes[i]!] = 1;
-  factorAndSolve(pattern, diagonal, lower, right, headStep);
+  pivots.set(diagonal);
+  factor.set(lower);
+  factorAndSolve(pattern, pivots, factor, right, headStep);
   if (withCross) {
-    correctStep(compiled.cross!, compiled, { pattern, inversePivots: diagonal, lower }, CROSS_TOLERANCE);
+    correctStep(
+      compiled.cross!,
+      compiled,
+      { pattern, inversePivots: pivots, lower: factor },
+      CROSS_TOLERANCE,
+    );
   }
+}
+
+function moveHeads({ pattern, head, headStep }: CompiledNetwork): void {
   for (let i = 0; i < pattern.size; i++) head[i] = head[i]! + headStep[i]!;
+}
+
+function proves(compiled: CompiledNetwork, bent: boolean): boolean {
+  return provesStep(compiled, bent, RESIDUAL_TOLERANCE * flowScale(compiled));
 }
 
 /** One linear network of secants at 10 Pa, fans as the line from shut-off pressure to free flow. */
@@ -252,45 +311,32 @@ function evaluateAlong(compiled: CompiledNetwork, kept: KeptStep, t: number, wit
   return derivative;
 }
 
-function linearizeLeaksByFlow(compiled: CompiledNetwork): void {
-  const { records, links, active } = compiled;
+function linearizeAllByFlow(compiled: CompiledNetwork): void {
+  const { links, active } = compiled;
   for (let record = 0; record < active; record++) {
-    const at = record * STRIDE;
-    if (links[record * LINKS + KIND] !== KIND_POWER || records[at + POWER_BY_PRESSURE] === 0) continue;
-    records[at + POWER_BY_PRESSURE] = 0;
-    // The remembered point belonged to a pressure; the next one is a flow.
-    records[at + POWER_INVERSE_BASE] = 0;
+    const kind = links[record * LINKS + KIND];
+    if (kind === KIND_POWER || kind === KIND_SQUARE) setSide(compiled, record, 0);
   }
-  compiled.leaksByFlow = true;
+  compiled.allByFlow = true;
 }
 
 function readSolution(compiled: CompiledNetwork, run: Run): NetworkSolution {
-  const { records, links, balance, head, step, source, active, sums, elements, closedNodes, pattern } =
-    compiled;
+  const { records, head, step, source, active, elements, closedNodes } = compiled;
   const flow_m3s = new Float64Array(elements.length);
   const pressure_Pa = new Float64Array(step.length);
-  balance.fill(0);
-  for (let record = 0; record < active; record++) {
-    const flow = records[record * STRIDE + FLOW]!;
-    const from = links[record * LINKS + FROM]!;
-    const to = links[record * LINKS + TO]!;
-    flow_m3s[source[record]!] = flow;
-    balance[from] = balance[from]! - flow;
-    balance[to] = balance[to]! + flow;
-  }
-  let worstBalance = 0;
-  for (let i = 0; i < pattern.size; i++) worstBalance = Math.max(worstBalance, Math.abs(balance[i]!));
+  for (let record = 0; record < active; record++)
+    flow_m3s[source[record]!] = records[record * STRIDE + FLOW]!;
   for (let i = 0; i < step.length; i++) pressure_Pa[i] = head[step[i]!]!;
   if (closedNodes.length > 0) {
     const closed = new Set(closedNodes);
     for (let i = 0; i < step.length; i++) if (closed.has(step[i]!)) pressure_Pa[i] = Number.NaN;
   }
-  const scale = Math.max(sums[SUM_FLOW]!, FLOW_FLOOR * compiled.largestStart, Number.MIN_VALUE);
+  const imbalance = run.converged ? compiled.imbalance : largestImbalance(compiled);
   const solution = {
     flow_m3s,
     pressure_Pa,
     residual: relativeError(compiled),
-    continuityResidual: worstBalance / scale,
+    continuityResidual: imbalance / flowScale(compiled),
     iterations: run.iterations,
     converged: run.converged,
     setAside: compiled.setAside,

@@ -177,6 +177,43 @@ export function solveWithFactor(
   backSubstitute(pattern, inversePivots, lower, right, solution);
 }
 
+/**
+ * aᵀM⁻¹a for a = e_from − e_to with the factor left by factorAndSolve: how far a unit of flow from one unknown to the
+ * other parts them. Only the two paths up the elimination tree are walked.
+ *
+ * @param from, to steps; those at or above the size are grounded
+ * @param work zeros, one for each row; left as zeros
+ */
+export function resistanceBetween(
+  { size, start, row }: LdlPattern,
+  inversePivots: Float64Array,
+  lower: Float64Array,
+  from: number,
+  to: number,
+  work: Float64Array,
+): number {
+  let a = from;
+  let b = to;
+  if (a < size) work[a] = 1;
+  if (b < size) work[b] = -1;
+  let sum = 0;
+  for (let k = Math.min(a, b); k < size; k = Math.min(a, b)) {
+    const value = work[k]!;
+    work[k] = 0;
+    sum += value * value * inversePivots[k]!;
+    const begin = start[k]!;
+    const end = start[k + 1]!;
+    for (let p = begin; p < end; p++) {
+      const i = row[p]!;
+      work[i] = work[i]! - lower[p]! * value;
+    }
+    const parent = begin < end ? row[begin]! : size;
+    if (a === k) a = parent;
+    if (b === k) b = parent;
+  }
+  return sum;
+}
+
 function backSubstitute(
   pattern: LdlPattern,
   inversePivots: Float64Array,
