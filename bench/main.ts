@@ -7,6 +7,7 @@ const benches: Record<string, (argument?: string) => Promise<Line[]>> = {
   drag: async () => (await import('./drag.ts')).drag(),
   'first-page': async () => (await import('./first-page.ts')).firstPage(),
   balance: async () => (await import('./balance.ts')).balance(),
+  season: async () => (await import('./season.ts')).seasonBench(),
   account: async () => (await import('./account.ts')).account(),
   coverage: async (argument) => (await import('./coverage.ts')).coverage(argument),
 };
