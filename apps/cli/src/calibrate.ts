@@ -14,27 +14,35 @@ import { type Command, InvalidArgumentError } from 'commander';
 import { BadInput } from './bad-input.ts';
 import { calibrationText } from './calibration-text.ts';
 import { type JobOptions, jobCommand } from './job-command.ts';
+import { nextReadings } from './next-readings.ts';
 import { progress } from './progress.ts';
 import { readReadings } from './read-readings.ts';
 
-type Options = JobOptions & { readonly system?: string; readonly draws: number };
+type Options = JobOptions & { readonly system?: string; readonly draws: number; readonly goal: string };
 
 /** `airledger calibrate`: where the air goes, by the readings, and which of them are doubtful. */
 export const calibrateCommand = (): Command =>
   jobCommand('calibrate', 'npx airledger calibrate demo/1-quail-run-lane.airledger.json --draws 50')
     .option('--system <id>', 'system to calibrate; the first when not given')
     .option('--draws <number>', 'houses drawn for the ranges, 0 to 2000', wholeNumber, 200)
-    .action(async (path: string, { json, units, state, weather, system, draws }: Options) => {
-      const { survey, readings, sheets, doubts } = await readReadings(path, { state, weather });
+    .option(
+      '--goal <goal>',
+      'what the next reading is wanted for: repair, leakage, or the id of a room',
+      'repair',
+    )
+    .action(async (path: string, { json, units, state, weather, system, draws, goal }: Options) => {
+      const { job, survey, readings, sheets, doubts } = await readReadings(path, { state, weather });
       const ids = survey.systems.map(({ id }) => id);
       if (system !== undefined && !ids.includes(system))
         throw new BadInput(`There is no system "${system}" in this house; it has: ${ids.join(', ')}.`);
+      requireGoal(survey, goal);
       const calibration = await calibrated(survey, readings, {
         draws,
         ...(system !== undefined && { system }),
       });
+      const surveyed = account(survey, calibration.mode);
       const probable = account(calibratedSurvey(survey, calibration), calibration.mode);
-      const fans = fanFlowsOf(readings, account(survey, calibration.mode).systems);
+      const fans = fanFlowsOf(readings, surveyed.systems);
       const found = {
         survey,
         readings,
@@ -42,6 +50,7 @@ export const calibrateCommand = (): Command =>
         doubts: [...doubts, ...doubtsAbout(readings, survey, units)],
         tests: leakageResults(survey, sheets, fans, units),
         pressures: pressureDiagnosis(probable, units),
+        next: nextReadings(job, surveyed, readings, calibration, goal),
       };
       process.stdout.write(
         `${json ? JSON.stringify(asJson(found), null, 2) : calibrationText(found, units)}\n`,
@@ -56,6 +65,15 @@ export type Found = {
   readonly tests: ReturnType<typeof leakageResults>;
   /** Of the most probable house. */
   readonly pressures: ReturnType<typeof pressureDiagnosis>;
+  readonly next: ReturnType<typeof nextReadings>;
+};
+
+const requireGoal = (survey: Survey, goal: string): void => {
+  const rooms = survey.rooms.map(({ id }) => id);
+  if (!['repair', 'leakage', ...rooms].includes(goal))
+    throw new BadInput(
+      `"${goal}" is no goal; it is repair, leakage or one of the rooms ${rooms.join(', ')}.`,
+    );
 };
 
 const wholeNumber = (text: string): number => {

@@ -1,5 +1,6 @@
 import { formatQuantity, type UnitSystem } from '@airledger/engine';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
+import { subjectName } from '@airledger/engine/readings/subject-name';
 import {
   alikeWords,
   doubtQuestion,
@@ -7,6 +8,7 @@ import {
   leakPlaceName,
   rangeText,
   totalsOf,
+  worthWords,
 } from '@airledger/report/calibration-words';
 import { nameOf } from '@airledger/report/place-names';
 import type { Found } from './calibrate.ts';
@@ -22,6 +24,7 @@ export const calibrationText = (found: Found, units: UnitSystem): string =>
     ...leakageTestText(found.tests, found.survey, units),
     ...typedDoubts(found),
     ...questions(found, units),
+    ...nextText(found),
     leakText(found, units),
     restrictionText(found, units),
     totalsText(found.calibration, units),
@@ -138,4 +141,16 @@ const pressureText = ({ pressures }: Found): readonly string[] =>
             [`  ${title}`, wrap(`${text} ${remedy}`, indent), wrap(`(${source})`, indent)].join('\n'),
           )
           .join('\n\n')}`,
+      ];
+
+const nextText = ({ survey, next }: Found): readonly string[] =>
+  next.length === 0
+    ? []
+    : [
+        `${paint('bold', 'To be read next')}\n${next
+          .map(
+            (one, i) =>
+              `  ${i + 1}. ${subjectName(survey, one.subject)}: ${worthWords(one, one.narrowing, [])}`,
+          )
+          .join('\n')}`,
       ];

@@ -35,6 +35,10 @@ const commands: Readonly<Record<string, CommandEntry>> = {
     about: 'Run a year: energy, cost, CO₂, comfort by room, and ducts that sweat.',
     load: async () => (await import('./season.ts')).seasonCommand(),
   },
+  explain: {
+    about: 'Say why rooms are short of air, cause by cause.',
+    load: async () => (await import('./explain.ts')).explainCommand(),
+  },
   figure: {
     about: 'Answer a single question with its formula and source.',
     load: async () => (await import('./figure.ts')).figureCommand(),

@@ -40,7 +40,7 @@ export { jobJsonSchema } from './json-schema.ts';
 export { type MergeClash, type MergedJob, mergeJobs, settleClash } from './merge/merge-jobs.ts';
 export { type QuickStart, quickStart, quickStartProblem } from './quick-start/quick-start.ts';
 export { type ReadJob, readJob } from './read-job.ts';
-export { type Candidate, candidateReadings } from './readings/candidate-readings.ts';
+export { candidateReadings } from './readings/candidate-readings.ts';
 export {
   guessMapping,
   type ImportFault,

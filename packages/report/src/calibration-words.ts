@@ -1,4 +1,4 @@
-import { formatQuantity, type Survey, type UnitSystem } from '@airledger/engine';
+import { formatQuantity, type RangedExplanation, type Survey, type UnitSystem } from '@airledger/engine';
 import type {
   Alike,
   Calibration,
@@ -9,6 +9,7 @@ import type {
   LikelySlip,
   Range,
 } from '@airledger/engine/calibrate/calibration';
+import type { ReadingCost } from '@airledger/engine/calibrate/rank-readings';
 import { subjectDimension, subjectName } from '@airledger/engine/readings/subject-name';
 import type { Reading } from '@airledger/engine/readings/types';
 import { nameOf } from './place-names.ts';
@@ -125,4 +126,33 @@ export const totalsOf = ({
     ['Return leaks from beyond the envelope, running', totals.returnOutdoors_m3s],
   ];
   return rows.flatMap(([words, range]) => (range ? [{ words, range }] : []));
+};
+
+/** What a reading that could be taken is worth: "2 min, with the blower door set up (20 min): 34 % less unsure". */
+export const worthWords = (
+  { minutes, setUp }: ReadingCost,
+  narrowing: number,
+  ready: readonly string[],
+): string => {
+  const owed =
+    setUp && !ready.includes(setUp.name) ? ` and ${setUp.minutes} min to set up the ${setUp.name}` : '';
+  return `${minutes} min${owed}; takes ${Math.round(narrowing * 100)} % of the doubt away`;
+};
+
+/** Why a room is short, in a sentence: its shortage, the largest causes in order, what the layout does. */
+export const explanationSentence = (
+  { shortage_m3s, shortageRange_m3s, causes }: RangedExplanation,
+  room: string,
+  units: UnitSystem,
+): string => {
+  const show = (flow: number) => formatQuantity(flow, 'airflow', units, 0);
+  const range = rangeText({ ...shortageRange_m3s, middle: shortage_m3s }, 'airflow', units, 0);
+  if (shortage_m3s <= 0)
+    return `${room} gets all the air it needs; ${range} short, where below zero is to spare.`;
+  const worst = causes.filter(({ air_m3s }) => air_m3s > 0.05 * shortage_m3s).slice(0, 3);
+  if (worst.length === 0) return `${room} is ${range} short, which nothing but its ducts as laid explains.`;
+  const words = worst.map(
+    ({ what, air_m3s }) => `${what.charAt(0).toLowerCase()}${what.slice(1)} (${show(air_m3s)})`,
+  );
+  return `${room} is ${range} short, most of it for ${words.join(', then ')}.`;
 };

@@ -1,7 +1,14 @@
-import { account, type Survey, type UnitSystem } from '@airledger/engine';
+import { account, type RangedExplanation, type Survey, type UnitSystem } from '@airledger/engine';
 import { calibratedSurvey, calibrateSteps } from '@airledger/engine/calibrate/calibrate';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
+import {
+  type CandidateReading,
+  type NextReadingOptions,
+  nextReading,
+  type RankedReading,
+} from '@airledger/engine/calibrate/next-reading';
 import { type PressureFinding, pressureDiagnosis } from '@airledger/engine/diagnosis/pressure-diagnosis';
+import { explainWithRange } from '@airledger/engine/explain/explain-draws';
 import type { Reading } from '@airledger/engine/readings/types';
 import { expose } from 'comlink';
 
@@ -35,6 +42,22 @@ const estimator = {
       const house = account(calibratedSurvey(survey, calibration), calibration.mode);
       return { calibration, pressures: pressureDiagnosis(house, units) };
     }
+  },
+
+  /** Which of the readings that could be taken tells most per minute. */
+  next(
+    { survey, readings }: { readonly survey: Survey; readonly readings: readonly Reading[] },
+    calibration: Calibration,
+    candidates: readonly CandidateReading[],
+    options: NextReadingOptions,
+  ): readonly RankedReading[] {
+    return nextReading(survey, readings, calibration, candidates, options);
+  },
+
+  /** Why a room is short of air, with the range of each cause. */
+  explain(survey: Survey, calibration: Calibration, room: string): RangedExplanation {
+    const house = account(calibratedSurvey(survey, calibration), calibration.mode);
+    return explainWithRange(house, survey, calibration, room);
   },
 };
 

@@ -44,6 +44,12 @@ export const stopFindings = (): void => {
   set(({ status }) => (status === 'working' ? { status: 'stopped' } : {}));
 };
 
+/** The estimator that found what is on the page; one of its own after a stop. */
+export const estimator = (): Remote<Estimator> => {
+  running ??= start();
+  return running.estimator;
+};
+
 /** Works the findings out anew; an older question that is still going on is given up. */
 export const askFindings = async (question: Question): Promise<void> => {
   running?.worker.terminate();

@@ -10,7 +10,9 @@ import { FoundLeaks } from './found-leaks.tsx';
 import { FoundPressures } from './found-pressures.tsx';
 import { FoundRuns } from './found-runs.tsx';
 import { FoundTotals } from './found-totals.tsx';
+import { NextReadings } from './next-readings.tsx';
 import { useReadings } from './use-readings.ts';
+import { WhyShort } from './why-short.tsx';
 
 /** Time after the last change before the work begins, ms: a sheet is typed line by line. */
 const calm_ms = 500;
@@ -62,9 +64,11 @@ export const Findings = () => {
 const Found = ({ calibration }: { calibration: Calibration }) => (
   <>
     <DoubtedReadings calibration={calibration} />
+    <NextReadings calibration={calibration} />
     <FindingsPlan calibration={calibration} />
     <FoundLeaks calibration={calibration} />
     <FoundRuns calibration={calibration} />
+    <WhyShort calibration={calibration} />
     <FoundTotals calibration={calibration} />
     <FoundPressures />
   </>

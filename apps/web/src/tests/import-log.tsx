@@ -105,6 +105,7 @@ const Columns = ({ rows }: { rows: readonly (readonly string[])[] }) => {
               // biome-ignore lint/suspicious/noArrayIndexKey: a column is its place
               <th key={column} scope="col">
                 <select
+                  className="log-column"
                   aria-label={`Column ${column + 1} is`}
                   value={mapping.columns[column] ?? ''}
                   onChange={(event) => setColumn(column, event.target.value)}

@@ -29,6 +29,9 @@ export type ReadingKindRow = {
     readonly housePressure?: string;
   };
   readonly instrument: string;
+  /** What one reading costs, and what must be set up first, once for all that need it. */
+  readonly minutes: number;
+  readonly setUp?: { readonly name: string; readonly minutes: number };
   readonly source: string;
 };
 

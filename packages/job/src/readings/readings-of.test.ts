@@ -1,10 +1,11 @@
-import { toSi } from '@airledger/engine';
+import { account, toSi } from '@airledger/engine';
 import { describe, expect, test } from 'vitest';
 import { tinyJob } from '../history/random-edits.ts';
 import { readJob } from '../read-job.ts';
 import type { Job } from '../schema/job-schema.ts';
 import type { JobReading } from '../schema/reading-schema.ts';
 import { surveyOf } from '../survey/survey-of.ts';
+import { candidateReadings } from './candidate-readings.ts';
 import { readingKindRows } from './reading-tables.ts';
 import { readingsOf } from './readings-of.ts';
 
@@ -138,5 +139,22 @@ test('every kind of reading has a usual set-up that can be read, and a source', 
     expect(reading!.accuracy, row.kind).toBeGreaterThan(0);
     expect(reading!.accuracy, row.kind).toBeLessThan(Math.abs(reading!.value) + toSi('pressure', 2, 'Pa'));
     expect(row.source.length, row.kind).toBeGreaterThan(5);
+  }
+});
+
+test('what could be read next leaves out what was read, and costs its minutes', () => {
+  const job = withReadings({ ...total, flow: '200 cfm' });
+  const survey = surveyOf(job);
+  const system = survey.systems[0]!;
+  const candidates = candidateReadings(job, account(survey, 'cooling'), system);
+  const kinds = candidates.map(({ sheet }) =>
+    [sheet.kind, sheet.to, sheet.setup?.side].filter(Boolean).join(' '),
+  );
+  expect(kinds).not.toContain('duct leakage total');
+  expect(kinds).toContain('duct leakage outdoors');
+  expect(kinds.filter((kind) => kind === 'register flow')).toHaveLength(3);
+  for (const { candidate } of candidates) {
+    expect(candidate.minutes).toBeGreaterThan(0);
+    expect(candidate.accuracy).toBeGreaterThan(0);
   }
 });
