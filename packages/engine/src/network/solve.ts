@@ -50,6 +50,8 @@ const MOST_ITERATIONS = 200;
 
 /** From this residual on steps get their second-order part … */
 const BEND_FROM = 1;
+/** (as long as the records stay near the processor: fetching more of them takes as long as a pass, which gains more) … */
+const MOST_BENT = 10_000;
 
 /** … and may be good enough without another look at the laws; from the second on even a plain step may. */
 const PROOF_FROM = 1e-3;
@@ -103,8 +105,9 @@ function iterate(compiled: CompiledNetwork, warm: boolean): Run {
     linearStep(compiled, crossJoined);
     if (cross === undefined && relative <= BEND_FROM) {
       const plain = iteration > 1 && relative <= PLAIN_FROM && proves(compiled, false);
-      if (!plain) bendStep(compiled);
-      if (plain || (iteration > 1 && relative <= PROOF_FROM && proves(compiled, true))) {
+      const bent = !plain && compiled.active <= MOST_BENT;
+      if (bent) bendStep(compiled);
+      if (plain || (bent && iteration > 1 && relative <= PROOF_FROM && proves(compiled, true))) {
         takeStep(compiled);
         if (isBalanced(compiled)) return { converged: true, iterations: iteration };
         holdFlows(compiled);
