@@ -50,8 +50,9 @@ const MOST_ITERATIONS = 200;
 
 /** From this residual on steps get their second-order part … */
 const BEND_FROM = 1;
-/** (as long as the records stay near the processor: fetching more of them takes as long as a pass, which gains more) … */
-const MOST_BENT = 10_000;
+/** (as long as the records stay near the processor: fetching more takes as long as a pass, which from afar gains more) … */
+const MOST_BENT_COLD = 1_000;
+const MOST_BENT_WARM = 10_000;
 
 /** … and may be good enough without another look at the laws; from the second on even a plain step may. */
 const PROOF_FROM = 1e-3;
@@ -105,7 +106,7 @@ function iterate(compiled: CompiledNetwork, warm: boolean): Run {
     linearStep(compiled, crossJoined);
     if (cross === undefined && relative <= BEND_FROM) {
       const plain = iteration > 1 && relative <= PLAIN_FROM && proves(compiled, false);
-      const bent = !plain && compiled.active <= MOST_BENT;
+      const bent = !plain && compiled.active <= (warm ? MOST_BENT_WARM : MOST_BENT_COLD);
       if (bent) bendStep(compiled);
       if (plain || (bent && iteration > 1 && relative <= PROOF_FROM && proves(compiled, true))) {
         takeStep(compiled);
