@@ -28,6 +28,9 @@ const RepairsArea = loadedLater(async () => (await import('../repairs/repairs-ar
 /** Loaded when somebody balances. */
 const BalanceArea = loadedLater(async () => (await import('../balance/balance-area.tsx')).BalanceArea);
 
+/** Loaded when somebody runs a year. */
+const SeasonArea = loadedLater(async () => (await import('../season/season-area.tsx')).SeasonArea);
+
 const areas: Record<Area, React.ComponentType> = {
   draw: DrawArea,
   survey: SurveyArea,
@@ -36,6 +39,7 @@ const areas: Record<Area, React.ComponentType> = {
   tests: TestsArea,
   repairs: RepairsArea,
   balance: BalanceArea,
+  season: SeasonArea,
   checks: ChecksArea,
 };
 

@@ -16,6 +16,7 @@ const order: readonly { area: Area; name: string }[] = [
   { area: 'tests', name: 'Tests' },
   { area: 'repairs', name: 'Repairs' },
   { area: 'balance', name: 'Balance' },
+  { area: 'season', name: 'Season' },
   { area: 'checks', name: 'Checks' },
 ];
 
@@ -32,6 +33,7 @@ export const Rail = () => {
     ...standings(reading, base, mode, format),
     tests: read === 0 ? 'no reading yet' : `${read} read`,
     repairs: 'plan them',
+    season: 'run a year',
   };
   return (
     <nav className="rail" aria-label="Work areas">
