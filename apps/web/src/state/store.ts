@@ -7,7 +7,16 @@ import type { OpenedJob } from '../worker/open-job.ts';
 import type { Ranges } from '../worker/ranges.ts';
 import type { Reading } from '../worker/read-survey.ts';
 
-export type Area = 'draw' | 'survey' | 'loads' | 'air' | 'tests' | 'repairs' | 'balance' | 'season' | 'checks';
+export type Area =
+  | 'draw'
+  | 'survey'
+  | 'loads'
+  | 'air'
+  | 'tests'
+  | 'repairs'
+  | 'balance'
+  | 'season'
+  | 'checks';
 export type UnitSystem = 'ip' | 'si';
 export type Theme = 'light' | 'dark';
 export type Quantity = 'air' | 'sensible' | 'moisture';
