@@ -46,7 +46,7 @@ export const tighten = async (page: Page) => {
 };
 
 export const panel = async (page: Page, name: string) => {
-  await page.getByRole('button', { name: 'File' }).click();
+  await page.getByRole('button', { name: 'File', exact: true }).click();
   await page.getByRole('button', { name: `${name} …` }).click();
 };
 

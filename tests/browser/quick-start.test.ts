@@ -47,7 +47,7 @@ test('a form that gives no house says what would do', async ({ page }) => {
 
 test('a house is typed in tables from its first room to its first run', async ({ page }) => {
   await page.getByRole('button', { name: 'New house …' }).click();
-  await page.getByRole('button', { name: /^Begin with one room/ }).click();
+  await page.getByRole('button', { name: 'Begin with one room, fill in tables' }).click();
   await expect(page.getByRole('region', { name: 'Survey' })).toBeVisible();
   const paste = (text: string) =>
     page.getByRole('grid').evaluate((grid, typed) => {

@@ -147,7 +147,9 @@ test('a first-time user gets from nothing to a compared repair, and finds all of
     await expect(page.getByRole('region', { name: 'Plan As specified' })).toBeVisible();
     await expect(
       page.getByRole('row', {
-        name: new RegExp(`^Bedroom 3 ${found.off} of \\d+ cfm, short ${sealed} of \\d+ cfm \\+${sealed - found.off} `),
+        name: new RegExp(
+          `^Bedroom 3 ${found.off} of \\d+ cfm, short ${sealed} of \\d+ cfm \\+${sealed - found.off} `,
+        ),
       }),
     ).toBeVisible();
     await shot(page, '10-side-by-side');
@@ -165,6 +167,7 @@ test('a first-time user gets from nothing to a compared repair, and finds all of
     const context = await browser.newContext({ viewport: { width: 1180, height: 820 } });
     const again = await context.newPage();
     await again.goto(server.url);
+    await solved(again);
     await panel(again, 'Jobs');
     await again.getByRole('searchbox', { name: 'Search jobs' }).fill('larkspur');
     await shot(again, '12-the-job-in-the-list');

@@ -1,10 +1,9 @@
 import { type ReactNode, useCallback, useEffect, useRef, useState } from 'react';
 import { archiveJob, duplicateJob, exportJob, type ListedJob, listJobs, openKept } from '../keeping/jobs.ts';
 import { Panel } from '../shell/panel.tsx';
-import { closePanel } from '../shell/panel-store.ts';
+import { closePanel, showPanel } from '../shell/panel-store.ts';
 import { openFile } from '../state/actions.ts';
 import { useWorkbench } from '../state/store.ts';
-import { newHouseWays } from './new-house.ts';
 
 /** Jobs kept here and at the server: open, search, copy, put out of the way; new houses; job files. */
 export const JobsPanel = () => {
@@ -102,20 +101,9 @@ const NewAndFiles = () => {
   const opened = useWorkbench((state) => state.typed !== undefined);
   return (
     <div className="panel-row">
-      {newHouseWays.map(({ name, about, start }) => (
-        <button
-          key={name}
-          type="button"
-          className="plain-button"
-          title={about}
-          onClick={() => {
-            closePanel();
-            start();
-          }}
-        >
-          {name}
-        </button>
-      ))}
+      <button type="button" className="plain-button" onClick={() => showPanel('new-house')}>
+        New house …
+      </button>
       <button type="button" className="plain-button" onClick={() => input.current?.click()}>
         Import a job file …
       </button>

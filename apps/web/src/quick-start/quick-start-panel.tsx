@@ -86,10 +86,8 @@ export const QuickStartPanel = () => {
       showTab('room');
     });
   };
-  const beginTables = () =>
-    open(async () => oneRoom(start), 'Begun with one room').then(() =>
-      useWorkbench.setState({ area: 'survey' }),
-    );
+  const beginWithOne = (area: 'survey' | 'draw') =>
+    open(async () => oneRoom(start), 'Begun with one room').then(() => useWorkbench.setState({ area }));
   return (
     <Panel title="New house">
       <form
@@ -147,7 +145,20 @@ export const QuickStartPanel = () => {
           <button type="submit" className="plain-button main-button" disabled={busy}>
             {busy ? 'Building the house …' : 'Build the house'}
           </button>
-          <button type="button" className="plain-button" disabled={busy} onClick={() => void beginTables()}>
+          <button
+            type="button"
+            className="plain-button"
+            disabled={busy}
+            onClick={() => void beginWithOne('draw')}
+          >
+            Begin with one room, draw it
+          </button>
+          <button
+            type="button"
+            className="plain-button"
+            disabled={busy}
+            onClick={() => void beginWithOne('survey')}
+          >
             Begin with one room, fill in tables
           </button>
         </div>

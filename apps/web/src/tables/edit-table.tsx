@@ -1,7 +1,9 @@
+import type { Fact } from '@airledger/engine';
 import { useMemo, useState } from 'react';
 import { useResolvedJob } from '../document/document.ts';
 import { editValues } from '../forms/edit-values.ts';
 import { goTo } from '../forms/open-record.ts';
+import { useSmallFormat } from '../forms/use-edited-field.ts';
 import { useBaseSurvey } from '../state/select.ts';
 import { useWorkbench } from '../state/store.ts';
 import { BulkEdit } from './bulk-edit.tsx';
@@ -9,7 +11,7 @@ import { cellText } from './cell-text.ts';
 import { type CellFaults, fillCells, type RowEdit, wholeRow } from './fill-cells.ts';
 import { Grid, type GridRow } from './grid.tsx';
 import { pastedRows } from './pasted-rows.ts';
-import { rowName, type TableKind } from './table-kinds.ts';
+import { type Column, rowName, type TableKind } from './table-kinds.ts';
 import { parseTsv } from './tsv.ts';
 import './tables.css';
 
@@ -27,6 +29,7 @@ export const EditTable = ({ table }: { table: TableKind }) => {
   const job = useResolvedJob();
   const units = useWorkbench((state) => state.units);
   const facts = useBaseSurvey()?.facts;
+  const format = useSmallFormat();
   const [find, setFind] = useState('');
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
   const [drafts, setDrafts] = useState<readonly Draft[]>(() => (table.begin ? [newDraft()] : []));
@@ -35,6 +38,8 @@ export const EditTable = ({ table }: { table: TableKind }) => {
   const rows = useMemo(() => (job ? table.rows(job) : []), [job, table]);
   if (!job) return null;
 
+  const filledIn = ({ value, typed: words }: Fact, { kind }: Column) =>
+    kind.kind === 'quantity' && value !== undefined ? format(value, kind.dimension) : words;
   const words = find.toLowerCase().split(/\s+/).filter(Boolean);
   const all: readonly GridRow[] = rows.map((row) => ({
     key: row.path,
@@ -47,7 +52,7 @@ export const EditTable = ({ table }: { table: TableKind }) => {
       const fact = facts?.[path];
       return {
         text: typed[row.path]?.[column.key] ?? cellText(job, path, column),
-        filledIn: fact?.defaulted ? fact.typed : undefined,
+        filledIn: fact?.defaulted ? filledIn(fact, column) : undefined,
         fault: faults[row.path]?.[column.key],
       };
     }),

@@ -34,6 +34,12 @@ test('cells of the clipboard survive both ways, inches and line ends included', 
   ];
   expect(parseTsv(toTsv(cells))).toEqual(cells);
   expect(parseTsv('10 in\t8"\r\n')).toEqual([['10 in', '8"']]);
+  // An empty row of a block keeps its place.
+  expect(parseTsv('a\tb\n\t\nc\td\n\t\n')).toEqual([
+    ['a', 'b'],
+    ['', ''],
+    ['c', 'd'],
+  ]);
 });
 
 test('with heads, known rows are changed by name and others are added', () => {

@@ -24,8 +24,11 @@ export const parseTsv = (text: string): readonly (readonly string[])[] => {
     } else if (letter !== '\r') cell += letter;
   }
   endCell();
-  return rows.filter((row) => row.some((each) => each !== ''));
+  // Empty rows in the midst keep their place, so that what stands below them does not move up.
+  return rows.slice(0, rows.findLastIndex((row) => !isEmpty(row)) + 1);
 };
+
+export const isEmpty = (row: readonly string[]): boolean => row.every((cell) => cell === '');
 
 /** Rows of cells as text for a spreadsheet. */
 export const toTsv = (rows: readonly (readonly string[])[]): string =>
