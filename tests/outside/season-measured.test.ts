@@ -5,6 +5,7 @@ import {
   account,
   type DuctPart,
   type Leak,
+  type Surface,
   type Survey,
   season,
   yearOfSite,
