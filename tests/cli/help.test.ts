@@ -21,6 +21,7 @@ test.each([
   ['--help'],
   ['account --help'],
   ['calibrate --help'],
+  ['explain --help'],
   ['check --help'],
   ['figure --help'],
   ['handover --help'],

@@ -89,7 +89,11 @@ const Columns = ({ rows }: { rows: readonly (readonly string[])[] }) => {
         <p>
           <label>
             Every row is a reading of{' '}
-            <select value={kind} onChange={(event) => setKind(event.target.value as ReadingKind)}>
+            <select
+              className="tests-select"
+              value={kind}
+              onChange={(event) => setKind(event.target.value as ReadingKind)}
+            >
               {readingKindRows.map((row) => (
                 <option key={row.kind}>{row.kind}</option>
               ))}
@@ -105,7 +109,7 @@ const Columns = ({ rows }: { rows: readonly (readonly string[])[] }) => {
               // biome-ignore lint/suspicious/noArrayIndexKey: a column is its place
               <th key={column} scope="col">
                 <select
-                  className="log-column"
+                  className="tests-select"
                   aria-label={`Column ${column + 1} is`}
                   value={mapping.columns[column] ?? ''}
                   onChange={(event) => setColumn(column, event.target.value)}

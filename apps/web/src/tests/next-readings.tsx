@@ -61,7 +61,11 @@ export const NextReadings = ({ calibration }: { calibration: Calibration }) => {
       <p className="next-wanted">
         <label>
           To know{' '}
-          <select value={wanted} onChange={(event) => setWanted(event.target.value as Wanted)}>
+          <select
+            className="tests-select"
+            value={wanted}
+            onChange={(event) => setWanted(event.target.value as Wanted)}
+          >
             <option value="first repair">what to repair first</option>
             <option value="leakage">how much leaks beyond the envelope</option>
             {account.rooms

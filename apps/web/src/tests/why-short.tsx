@@ -40,7 +40,7 @@ export const WhyShort = ({ calibration }: { calibration: Calibration }) => {
       <h3>
         <label>
           Why{' '}
-          <select value={room} onChange={(event) => setChosen(event.target.value)}>
+          <select className="tests-select" value={room} onChange={(event) => setChosen(event.target.value)}>
             {rooms.map((one) => (
               <option key={one.room} value={one.room}>
                 {one.name}
