@@ -13,7 +13,7 @@ const rest_ms = 250;
 export const keepReasons = (): void => {
   let timer: number | undefined;
   const again = (changed: 'house' | 'room') => {
-    void patientEngine.stop();
+    if (asking > 0) void patientEngine.stop();
     if (changed === 'house') useWorkbench.setState({ ranges: undefined });
     clearTimeout(timer);
     timer = window.setTimeout(() => void workOut(), rest_ms);
@@ -29,7 +29,15 @@ export const keepReasons = (): void => {
   );
 };
 
+/** Questions that are being worked out. */
+let asking = 0;
+
 const workOut = async (): Promise<void> => {
+  asking++;
+  await answer().finally(() => asking--);
+};
+
+const answer = async (): Promise<void> => {
   const state = useWorkbench.getState();
   const { job, viewed, mode, room, gesture } = state;
   const base = job?.surveys[viewed];

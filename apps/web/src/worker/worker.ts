@@ -2,22 +2,24 @@ import {
   account,
   type DayAccounts,
   type Explanation,
-  explainShortage,
   type Mode,
   type Survey,
   type UnitSystem,
 } from '@airledger/engine';
-import { type GuidanceItem, guidance, type Job, type QuickStart, quickStart, surveyOf } from '@airledger/job';
+import { type GuidanceItem, type Job, type QuickStart, surveyOf } from '@airledger/job';
 import { expose } from 'comlink';
 import { applyTrials, type Trials } from '../trial/trials.ts';
 import { makeHandover } from './make-handover.ts';
 import { type Opening, openJob } from './open-job.ts';
 import type { Ranges } from './ranges.ts';
 import { type DayReading, otherDay, readDay } from './read-survey.ts';
-import { type RangeQuestion, sampleRanges } from './sample-ranges.ts';
+import type { RangeQuestion } from './sample-ranges.ts';
 import { whileMoving } from './while-moving.ts';
 
 type HandoverStates = Parameters<typeof makeHandover>[1];
+
+/** Loaded when it is asked for, so that the first house does not wait for it. */
+const later = () => import('./later.ts');
 
 let typed: Job | undefined;
 let question = 0;
@@ -65,7 +67,8 @@ const engine = {
     return { ...reading, accounts: { [mode]: reading.accounts[mode] } };
   },
 
-  explain(survey: Survey, mode: Mode, room: string): Explanation {
+  async explain(survey: Survey, mode: Mode, room: string): Promise<Explanation> {
+    const { explainShortage } = await later();
     return explainShortage(account(survey, mode), room);
   },
 
@@ -77,6 +80,7 @@ const engine = {
   /** Ranges of the adopted job; undefined when another question or `stop` came in between. */
   async range(asked: RangeQuestion): Promise<Ranges | undefined> {
     const own = ++question;
+    const { sampleRanges } = await later();
     if (!typed) return undefined;
     return sampleRanges(typed, asked, async () => {
       await new Promise((resume) => setTimeout(resume, 0));
@@ -95,6 +99,7 @@ const engine = {
     progress: (done: number, of: number) => void,
   ): Promise<readonly GuidanceItem[] | undefined> {
     const own = ++guided;
+    const { guidance } = await later();
     if (!typed) return undefined;
     return guidance(typed, state, mode, {
       // One in ten: telling the page takes longer than a small house.
@@ -110,7 +115,8 @@ const engine = {
     guided++;
   },
 
-  quickStart(form: QuickStart): Job {
+  async quickStart(form: QuickStart): Promise<Job> {
+    const { quickStart } = await later();
     return quickStart(form);
   },
 };
