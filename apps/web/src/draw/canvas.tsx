@@ -37,7 +37,7 @@ export const Canvas = ({ job, account }: { job: Job; account: Account | undefine
   const selection = useSelection();
   const format = useFormat();
   const hatch = useId();
-  const pointer = usePointer(svg);
+  const pointer = usePointer(svg, size !== undefined && view !== undefined);
 
   useLayoutEffect(() => useDraw.setState({ size }), [size]);
   const measured = size !== undefined;

@@ -17,11 +17,12 @@ type Handlers = Pick<
  * What pointers do on the drawing. A mouse button, pen or one finger draws; the middle or right button, the space bar
  * held, or two fingers move the view; the wheel and two fingers zoom.
  */
-export const usePointer = (svg: RefObject<SVGSVGElement | null>): Handlers => {
+export const usePointer = (svg: RefObject<SVGSVGElement | null>, drawn: boolean): Handlers => {
   const space = useRef(false);
   useEffect(() => {
     const element = svg.current;
-    if (!element) return;
+    // The drawing is not there before its place on the page has been measured.
+    if (!drawn || !element) return;
     const onWheel = (event: WheelEvent) => {
       event.preventDefault();
       const at = pointIn(element, event);
@@ -39,7 +40,7 @@ export const usePointer = (svg: RefObject<SVGSVGElement | null>): Handlers => {
       window.removeEventListener('keydown', onSpace);
       window.removeEventListener('keyup', onSpace);
     };
-  }, [svg]);
+  }, [svg, drawn]);
   return useMemo(() => handlers(svg, space), [svg]);
 };
 
