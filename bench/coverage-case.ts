@@ -1,4 +1,5 @@
 import { seededRandom } from '@airledger/engine';
+import { type Figure, modelErrors } from '@airledger/engine/calibrate/calibration-targets';
 import { contradicted } from '@airledger/engine/calibrate/doubts';
 import { type ForwardModel, forwardModel, startPressures } from '@airledger/engine/calibrate/forward-model';
 import { searchDefects, type WeightedHypothesis } from '@airledger/engine/calibrate/search-defects';
@@ -30,7 +31,11 @@ const groupOf = (leak: string): string =>
         : 'return';
 const sideOf = (leak: string): 'supply' | 'return' => (/^(ret|cabinet)/.test(leak) ? 'return' : 'supply');
 
-const figure = (id: string, target: Target) => ({ id, target });
+const figure = (id: string, target: Target): Figure => ({
+  id,
+  target,
+  modelError: target.kind !== 'flow' ? 0 : target.ln ? modelErrors.operatingLeak : modelErrors.registerFlow,
+});
 
 /** What is asked of a house: flows of registers, leaks, groups, totals, restrictions of runs. */
 function figuresOfCase({ network, design_cfm }: RandomCase) {

@@ -9,6 +9,9 @@ const benches: Record<string, (argument?: string) => Promise<Line[]>> = {
   balance: async () => (await import('./balance.ts')).balance(),
   season: async () => (await import('./season.ts')).seasonBench(),
   account: async () => (await import('./account.ts')).account(),
+  calibrate: async () => (await import('./calibrate.ts')).calibrate(),
+  explain: async () => (await import('./explain.ts')).explain(),
+  'next-reading': async () => (await import('./next-reading.ts')).nextReadingBench(),
   coverage: async (argument) => (await import('./coverage.ts')).coverage(argument),
 };
 

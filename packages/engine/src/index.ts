@@ -25,6 +25,8 @@ export {
 export { type LimitedTotal, probabilityPasses } from './calibrate/probability-passes.ts';
 export { designFromWeatherFile, type WeatherFileDesign } from './climate/design-from-weather-file.ts';
 export { readWeatherFile, WeatherFileError, type WeatherYear } from './climate/read-weather-file.ts';
+export { explainWithRange } from './explain/explain-draws.ts';
+export { explainImbalance } from './explain/explain-imbalance.ts';
 export { explainShortage } from './explain/explain-shortage.ts';
 export type * from './explain/types.ts';
 export { figures } from './figures/figures.ts';

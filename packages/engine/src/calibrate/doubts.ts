@@ -18,7 +18,7 @@ export type Check = {
 };
 
 /** Beyond this many standard deviations a reading is asked about. */
-export const doubtfulResidual = 3.5;
+export const doubtfulResidual = 4;
 const mostDoubts = 4;
 
 /** Every reading against the others, under a fit. */

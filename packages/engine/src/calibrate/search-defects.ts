@@ -21,16 +21,21 @@ export type SearchOptions = {
   /** Most hypotheses whose neighbours are all looked at. */
   readonly expansions: number;
   /** A neighbour that looks worse than the best by more nats after one glance is left at that. */
-  readonly patience: number;
+  readonly patience?: number;
 };
 
-export const defaultSearch: SearchOptions = { depth: 6, expansions: 8, patience: 4.6 };
+export const defaultSearch: SearchOptions = { depth: 6, expansions: 8 };
 
 /** Iterations of a look, and of one whose neighbours are to be looked at. */
 const lookIterations = 3;
 const finishIterations = 12;
 /** z that need not settle further while searching: a weight moves by its square. */
 const settled = 0.01;
+/**
+ * Patience where a look costs the solves of few conditions, and of many. With few readings many places are each a few
+ * per cent likely, and together outweigh the rest; where every register has a condition of its own, readings are many.
+ */
+const patienceOf = (conditions: number): number => (conditions <= 6 ? 8 : 4.6);
 /** A place that never gained within so many nats is not added again, but from the best hypothesis. */
 const unpromising = 3;
 /** A hypothesis lighter than the best by more, in nats, can never count. */
@@ -60,6 +65,7 @@ export function* searchDefects(
     { z: new Float64Array(forward.unknowns), pressures: startPressures(forward) },
     { mostIterations: 30 },
   );
+  const patience = options.patience ?? patienceOf(forward.model.conditions.length);
   let best: Hypothesis = { defects: [], fit: none, logWeight: none.logEvidence };
   const bag = new Map<string, Hypothesis>([['', best]]);
   const tried = new Set<string>(['']);
@@ -98,7 +104,7 @@ export function* searchDefects(
       if (glances.length % 8 === 0) yield round / options.expansions;
     }
     for (const { defects, start, logWeight } of glances) {
-      if (logWeight < top - options.patience) continue;
+      if (logWeight < top - patience) continue;
       const fit = fitReadings(forward, start.prior, start, { mostIterations: lookIterations, settled });
       keep({ defects, fit, logWeight: fit.logEvidence + logOdds(forward.model, defects) });
       yield (round + 0.5) / options.expansions;

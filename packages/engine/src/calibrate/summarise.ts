@@ -24,13 +24,18 @@ export function mixturesOfHypotheses(
   const targets = figures.map(({ target }) => target);
   for (const { fit, weight } of hypotheses) {
     const values = evaluateTargets(forward, targets, fit.theta, fit.pressures, rows);
-    figures.forEach(({ id }, i) => {
+    figures.forEach((figure, i) => {
       const { posterior } = deviations(fit, standardRow(fit.prior, rows[i]!, forward.unknowns));
-      parts.get(id)!.push({ mean: values[i]!, sd: posterior, weight });
+      const sd = Math.hypot(posterior, modelSd(figure, values[i]!));
+      parts.get(figure.id)!.push({ mean: values[i]!, sd, weight });
     });
   }
   return parts;
 }
+
+/** What the laws leave open: of a logarithm the share itself. */
+const modelSd = ({ target, modelError = 0 }: Figure, value: number): number =>
+  target.kind === 'flow' && !target.ln ? modelError * Math.abs(value) : modelError;
 
 /** Values of every figure in the draws. */
 export function mixturesOfDraws(
@@ -42,8 +47,9 @@ export function mixturesOfDraws(
   const targets = figures.map(({ target }) => target);
   for (const { theta, pressures } of draws) {
     const values = evaluateTargets(forward, targets, theta, pressures);
-    figures.forEach(({ id }, i) => {
-      parts.get(id)!.push({ mean: values[i]!, sd: 0, weight: 1 / draws.length });
+    figures.forEach((figure, i) => {
+      const sd = modelSd(figure, values[i]!);
+      parts.get(figure.id)!.push({ mean: values[i]!, sd, weight: 1 / draws.length });
     });
   }
   return parts;

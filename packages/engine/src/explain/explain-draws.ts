@@ -17,17 +17,17 @@ import { sectionGeometry } from '../ducts/section-geometry.ts';
 import type { Survey } from '../survey/types.ts';
 import { cleanFilter_Pa, partsOnlyFor, straightSlack } from './cures.ts';
 import { explainShortage } from './explain-shortage.ts';
-import { shapleyValues } from './shapley.ts';
 import type { RangedExplanation } from './types.ts';
 
 /** Houses that the range of a cause is taken over: spread evenly over the draws. */
-const mostDraws = 20;
+const mostDraws = 50;
 /** ln of what a sealed leak keeps: nothing that counts. */
 const tight = -30;
 
 /**
  * The shortage of a room in the most probable house, split exactly as by `explainShortage`, with the range of every part
- * over the houses that the readings allow. In each of them too the parts add up to its shortage.
+ * over the houses that the readings allow. In each of them too the parts add up to its shortage, split there by what
+ * each cause brings first and last.
  *
  * @param account of the calibrated survey
  * @param survey the one that was calibrated
@@ -55,21 +55,24 @@ export function explainWithRange(
   const pressures = startPressures(forward);
   const parts = Array.from({ length: count }, (_, i) => {
     const theta = draws[Math.floor(((i + 0.5) * draws.length) / count)]!;
-    const worth = new Float64Array(2 ** cures.length);
-    const cured = new Float64Array(theta.length);
-    for (let step = 0; step < worth.length; step++) {
-      const mask = step ^ (step >> 1); // Gray code: each solve starts near the last
-      cured.set(theta);
+    const delivered = (which: (k: number) => boolean) => {
+      const cured = theta.slice();
       cures.forEach((cure, k) => {
-        if (mask & (1 << k)) cure(cured);
+        if (which(k)) cure(cured);
       });
       const flows = evaluateMeasures(forward, 0, measures, cured, pressures);
-      worth[mask] = flows.reduce((sum, flow) => sum + Math.max(0, flow), 0);
-    }
+      return flows.reduce((sum, flow) => sum + Math.max(0, flow), 0);
+    };
+    const none = delivered(() => false);
+    const all = delivered(() => true);
     return {
-      values: shapleyValues(cures.length, worth),
-      shortage: needed - worth[0]!,
-      layout: needed - worth[worth.length - 1]!,
+      values: firstAndLast(
+        cures.map((_, k) => delivered((other) => other === k) - none),
+        cures.map((_, k) => all - delivered((other) => other !== k)),
+        all - none,
+      ),
+      shortage: needed - none,
+      layout: needed - all,
     };
   });
   return {
@@ -81,6 +84,17 @@ export function explainWithRange(
     shortageRange_m3s: ends(parts.map(({ shortage }) => shortage)),
     layoutRange_m3s: ends(parts.map(({ layout }) => layout)),
   };
+}
+
+/**
+ * Shapley values from what each cause brings as the first and as the last: their mean, exact as long as causes act on
+ * each other in pairs. What threes and more leave over is shared in proportion, so that the parts add up.
+ */
+function firstAndLast(first: readonly number[], last: readonly number[], whole: number): number[] {
+  const means = first.map((gain, k) => (gain + last[k]!) / 2);
+  const size = means.reduce((sum, value) => sum + Math.abs(value), 0);
+  const left = whole - means.reduce((sum, value) => sum + value, 0);
+  return means.map((value) => (size > 0 ? value + (left * Math.abs(value)) / size : value));
 }
 
 const deliveredIn = ({ rooms }: Account, room: string): number =>
