@@ -41,6 +41,7 @@ export const FoundRuns = ({ calibration }: { calibration: Calibration }) => {
           {runs.map(({ run, terminal, factor, defectProbability, knowledge }) => {
             const flow = calibration.flows.find((one) => one.terminal === terminal);
             const was = before?.restrictions.find((one) => one.run === run);
+            const wasFlow = before?.flows.find((one) => one.terminal === terminal);
             return (
               <tr key={run} className={knowledge === 'not measured' ? 'unmeasured' : undefined}>
                 <th scope="row">{name(run)}</th>
@@ -49,7 +50,15 @@ export const FoundRuns = ({ calibration }: { calibration: Calibration }) => {
                 </td>
                 <td className="number">{rangeText(factor, 'number', format.units, 1)}</td>
                 <td className="number">{format.full(defectProbability, 'ratio')}</td>
-                <td className="number">{flow ? rangeText(flow.flow_m3s, 'airflow', format.units) : '—'}</td>
+                <td className="number">
+                  {flow ? rangeText(flow.flow_m3s, 'airflow', format.units) : '—'}
+                  {wasFlow && (
+                    <span className="quiet was">
+                      {' '}
+                      was {rangeText(wasFlow.flow_m3s, 'airflow', format.units)}
+                    </span>
+                  )}
+                </td>
                 <td>{knowledgeWords[knowledge]}</td>
               </tr>
             );

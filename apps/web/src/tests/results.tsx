@@ -1,9 +1,11 @@
+import { probabilityPasses } from '@airledger/engine/calibrate/probability-passes';
 import { fanFlowsOf } from '@airledger/engine/leakage-test/fan-flow-of';
 import { leakageResults } from '@airledger/engine/leakage-test/leakage-results';
 import type { LeakageResults, LeakageVerdict } from '@airledger/engine/leakage-test/types';
 import { sureWords, verdictWords } from '@airledger/report/leakage-test-words';
 import { useFormat } from '../figure/use-format.ts';
 import { useAccount, useBaseSurvey } from '../state/select.ts';
+import { useFindings } from './findings-store.ts';
 import { useReadings } from './use-readings.ts';
 
 /** What the leakage tests come to: at 25 Pa with range, per floor area and fan flow, and whether limits are met. */
@@ -34,7 +36,7 @@ const SystemResults = ({ result, name }: { result: LeakageResults; name: string 
       <h3>Leakage of {name}</h3>
       <ul className="verdicts">
         {result.verdicts.map((verdict) => (
-          <Verdict key={verdict.id} verdict={verdict} />
+          <Verdict key={verdict.id} verdict={verdict} system={result.system} />
         ))}
       </ul>
       {result.doubts.map(({ message }) => (
@@ -104,10 +106,24 @@ const SystemResults = ({ result, name }: { result: LeakageResults; name: string 
   );
 };
 
+const totals = { both: 'total25_m3s', supply: 'supply25_m3s', return: 'return25_m3s' } as const;
+
+/** What the findings, where they are of the same readings, say of the leakage that a limit speaks of. */
+const useTogether = ({ to, side, allowed_m3s }: LeakageVerdict, system: string): number | undefined => {
+  const { asked, calibration, status } = useFindings();
+  const readings = useReadings()?.readings;
+  const total = to === 'total' ? totals[side] : side === 'both' ? 'outdoors25_m3s' : undefined;
+  const isSame = status === 'done' && asked?.readings === readings && calibration?.system === system;
+  return isSame && total && calibration.totals[total]
+    ? probabilityPasses(calibration, total, allowed_m3s)
+    : undefined;
+};
+
 const marks = { pass: '✓', fail: '✗', 'too close to tell': '≈', 'not tested': '?' } as const;
 
-const Verdict = ({ verdict }: { verdict: LeakageVerdict }) => {
+const Verdict = ({ verdict, system }: { verdict: LeakageVerdict; system: string }) => {
   const { units } = useFormat();
+  const together = useTogether(verdict, system);
   const { judged, title, evidence } = verdict;
   const result = judged?.result ?? 'not tested';
   return (
@@ -126,6 +142,9 @@ const Verdict = ({ verdict }: { verdict: LeakageVerdict }) => {
           {result === 'too close to tell' &&
             `The figure itself is ${judged.figureWithin ? 'within' : 'above'} the limit; a test of more points, or a second one, would tell.`}
         </p>
+      )}
+      {together !== undefined && (
+        <p>By all readings together it is within it with {Math.round(together * 100)} % probability.</p>
       )}
       <p className="quiet">{evidence}</p>
     </li>
