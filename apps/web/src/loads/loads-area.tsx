@@ -79,8 +79,7 @@ const LoadCautions = ({ account }: { account: Account }) => {
               <>
                 <button type="button" className="link-button" onClick={() => chooseRoom(room)}>
                   {placeName(account, room)}
-                </button>
-                {': '}
+                </button>{' '}
               </>
             )}
             {text}
