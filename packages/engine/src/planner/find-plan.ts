@@ -8,6 +8,11 @@ export type FoundPlan = { readonly best: Evaluated; readonly evaluated: readonly
 
 /** Kicks away from the best that do not lead to a better one before the search gives up. */
 const patience = 5;
+/** Random sets that prediction starts from in each round, and how many of their ends are worked out. */
+const imaginedStarts = 30;
+const imaginedTried = 4;
+/** How far a kick leads away from the best. */
+const kickTurns = 3;
 /** Predictions whose errors say how far to trust the next one. */
 const remembered = 24;
 /** A neighbour that looks worse than the best by more than this many typical errors of prediction is not tried. */
@@ -68,7 +73,10 @@ export function* findPlan(
   yield* descend(everything(sets));
   for (let idle = 0; idle < patience && evaluations < most; ) {
     const before = best!;
-    for (const set of rearranged(problem, sets, known, before, doubt.rearranged * typical(errors)))
+    const allowance = doubt.rearranged * typical(errors);
+    for (const set of rearranged(problem, sets, known, before, allowance))
+      if (best === before && evaluations < most) yield* evaluated(set);
+    for (const set of imagined(problem, sets, known, before, allowance, random))
       if (best === before && evaluations < most) yield* evaluated(set);
     yield* descend(best === before ? kicked(sets, before.set, random) : best!.set);
     idle = best!.objective < before.objective ? 0 : idle + 1;
@@ -129,21 +137,27 @@ const turnsFrom = (sets: MeasureSets, set: MeasureSet): MeasureSet[] => {
   return turns;
 };
 
-/** Where going down by prediction alone leads. */
-function leapFrom(sets: MeasureSets, from: MeasureSet, predicted: (set: MeasureSet) => number): MeasureSet {
+/** Where going down by prediction alone leads, turn by turn, and by exchanges of one measure for another when asked. */
+function leapFrom(
+  sets: MeasureSets,
+  from: MeasureSet,
+  predicted: (set: MeasureSet) => number,
+  exchanges = false,
+): MeasureSet {
   let at = from;
   let value = predicted(from);
-  for (;;) {
-    let next: MeasureSet | undefined;
-    for (const turned of turnsFrom(sets, at)) {
-      const there = predicted(turned);
-      if (there < value) {
-        value = there;
-        next = turned;
-      }
+  const better = (choices: readonly MeasureSet[]): boolean => {
+    const before = at;
+    for (const choice of choices) {
+      const there = predicted(choice);
+      if (there < value) [value, at] = [there, choice];
     }
-    if (next === undefined) return at;
-    at = next;
+    return at !== before;
+  };
+  for (;;) {
+    const turns = turnsFrom(sets, at);
+    if (better(turns)) continue;
+    if (!(exchanges && better(turns.flatMap((turned) => turnsFrom(sets, turned))))) return at;
   }
 }
 
@@ -168,6 +182,33 @@ function rearranged(
     .sort((a, b) => predicted(a) - predicted(b));
 }
 
+/** Sets to which prediction alone leads from random ones, the most promising of those that promise enough. */
+function imagined(
+  problem: PlanProblem,
+  sets: MeasureSets,
+  known: Memory,
+  best: Evaluated,
+  allowance: number,
+  random: () => number,
+): MeasureSet[] {
+  const figuresOf = known.predictor(best);
+  const judged = new Map<MeasureSet, number>();
+  const predicted = (set: MeasureSet): number => {
+    const before = judged.get(set);
+    if (before !== undefined) return before;
+    const value = problem.objective(figuresOf(set), set, sets.costOf(set));
+    judged.set(set, value);
+    return value;
+  };
+  const ends = new Set<MeasureSet>();
+  for (let start = 0; start < imaginedStarts; start++)
+    ends.add(leapFrom(sets, kicked(sets, best.set, random, sets.count), predicted, true));
+  return [...ends]
+    .filter((set) => known.get(set) === undefined && predicted(set) < best.objective + allowance)
+    .sort((a, b) => predicted(a) - predicted(b))
+    .slice(0, imaginedTried);
+}
+
 /** As many measures as go together, in their order. */
 function everything(sets: MeasureSets): MeasureSet {
   let set = sets.least;
@@ -178,9 +219,9 @@ function everything(sets: MeasureSets): MeasureSet {
   return set;
 }
 
-/** A set a few turns away. */
-function kicked(sets: MeasureSets, from: MeasureSet, random: () => number): MeasureSet {
+/** A set some turns away. */
+function kicked(sets: MeasureSets, from: MeasureSet, random: () => number, turns = kickTurns): MeasureSet {
   let set = from;
-  for (let turns = 0; turns < 3; turns++) set = sets.flipped(set, Math.floor(random() * sets.count)) ?? set;
+  for (let turn = 0; turn < turns; turn++) set = sets.flipped(set, Math.floor(random() * sets.count)) ?? set;
   return set;
 }
