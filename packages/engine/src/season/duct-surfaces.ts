@@ -1,8 +1,7 @@
 import { ductFilms, outsideFilm_Wm2K, wrapConductivity_WmK } from '../ducts/duct-insulation.ts';
 import { equivalentDiameter_m } from '../ducts/section-geometry.ts';
 import { standardPressure_Pa } from '../psychrometrics/air-properties.ts';
-import { vapourPressure } from '../psychrometrics/humidity-ratio.ts';
-import { saturationPressure } from '../psychrometrics/saturation.ts';
+import { dewPoint } from '../psychrometrics/wet-bulb.ts';
 import type { DuctPart, Survey } from '../survey/types.ts';
 import type { FanState } from './fan-state.ts';
 import type { CondensationHours } from './types.ts';
@@ -26,11 +25,13 @@ type Surface = {
 export class DuctSurfaces {
   private readonly surfaces: readonly Surface[];
   private readonly pressure_Pa: number;
-  private readonly vapour_Pa: Float64Array;
+  /** Places around the surfaces, and the dew point of each. */
+  private readonly around: readonly number[];
+  private readonly dew_C: Float64Array;
 
   constructor(survey: Survey, state: FanState, places: readonly string[]) {
     this.pressure_Pa = standardPressure_Pa(survey.site.elevation_m);
-    this.vapour_Pa = new Float64Array(places.length);
+    this.dew_C = new Float64Array(places.length);
     const find = (system: string, part: string) =>
       survey.systems.find(({ id }) => id === system)?.parts.find(({ id }) => id === part);
     const surface = (
@@ -50,6 +51,8 @@ export class DuctSurfaces {
         surface('boot', register, ({ terminal }) => terminal?.room, bareDepth),
       ),
     ];
+    // The first room stands for all, since rooms share one moisture.
+    this.around = [...new Set([0, ...this.surfaces.map(({ around }) => around)])];
   }
 
   /** Counts the running part of one hour of cooling. */
@@ -60,9 +63,12 @@ export class DuctSurfaces {
     humidityRatio: Float64Array,
     outputWhileOn_W: readonly number[],
   ): void {
-    const { surfaces, vapour_Pa, pressure_Pa } = this;
+    const { surfaces, dew_C, pressure_Pa } = this;
     const n = temperature_C.length;
-    for (let i = 0; i < n; i++) vapour_Pa[i] = vapourPressure(humidityRatio[i]!, pressure_Pa);
+    for (const place of this.around) {
+      const same = humidityRatio[place] === humidityRatio[0] && place > 0;
+      dew_C[place] = same ? dew_C[0]! : dewPoint(humidityRatio[place]!, pressure_Pa);
+    }
     for (const surface of surfaces) {
       const { row, around, depth } = surface;
       let within_C = row[n]! * outdoor_C + row[n + 1]!;
@@ -70,8 +76,7 @@ export class DuctSurfaces {
       for (let s = 0; s < outputWhileOn_W.length; s++) within_C += row[n + 2 + s]! * outputWhileOn_W[s]!;
       const around_C = temperature_C[around]!;
       const surface_C = around_C + depth * (within_C - around_C);
-      if (surface_C < around_C && saturationPressure(surface_C) < vapour_Pa[around]!)
-        surface.hours += share_h;
+      if (surface_C < dew_C[around]!) surface.hours += share_h;
     }
   }
 

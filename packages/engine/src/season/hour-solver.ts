@@ -42,7 +42,7 @@ export type Outcome = {
 };
 
 /** Share at which the search stands still, and the most steps it takes. */
-const standstill = 1e-5;
+const standstill = 5e-5;
 const mostSteps = 30;
 /** Rounds in which several thermostats find their outputs beside each other. */
 const mostSweeps = 40;
@@ -72,6 +72,7 @@ export class HourSolver {
   private readonly heatAt: Readonly<Partial<Record<Mode, Float64Array>>>;
   private readonly matrix: Float64Array;
   private readonly right: Float64Array;
+  private readonly known_W: Float64Array;
   /** Rise of each place for a watt of each group's output, n values a group. */
   private readonly effects: readonly Float64Array[];
   private readonly sparse: SparseFactor;
@@ -105,6 +106,7 @@ export class HourSolver {
     this.n = n;
     this.matrix = new Float64Array(n * n);
     this.right = new Float64Array(n);
+    this.known_W = new Float64Array(n);
     this.effects = groups.map(() => new Float64Array(n));
     this.wanted_W = new Float64Array(groups.length);
     this.most_W = new Float64Array(groups.length);
@@ -151,6 +153,7 @@ export class HourSolver {
   step(drive: Drive, humidityRatio: Float64Array): Outcome {
     this.startMass_C.set(this.mass_C);
     this.startAir_C.set(this.air_C);
+    this.know(drive);
     const { outcome } = this;
     outcome.output_W.fill(0);
     outcome.supplementary_W.fill(0);
@@ -332,30 +335,39 @@ export class HourSolver {
 
   /** The balance of the hour: conduction, mass, air, with fans running for `share` of it; right side without outputs. */
   private assemble(drive: Drive, state: FanState | undefined, share: number): void {
-    const { n, house, base, matrix, right, specificHeat_JkgK, startMass_C, startAir_C, seconds } = this;
+    const { n, base, matrix, right, known_W, specificHeat_JkgK } = this;
     const { places } = this.sparse;
     const heat = state ? this.heatAt[state.mode]! : base;
     const running = state ? share : 0;
     for (let at = 0; at < places.length; at++) matrix[places[at]!] = base[at]! - running * heat[at]!;
     const { still_kgs, running_kgs } = drive.fresh;
     for (let i = 0; i < n; i++) {
-      const air_WK = specificHeat_JkgK * ((1 - share) * still_kgs[i]! + share * running_kgs[i]!);
+      const air_WK = specificHeat_JkgK * (still_kgs[i]! + running * (running_kgs[i]! - still_kgs[i]!));
       matrix[i * n + i]! += air_WK;
-      let known =
-        (house.outdoors_WK[i]! + air_WK) * drive.outdoor_C +
-        house.ground_WK[i]! * drive.ground_C +
-        house.edge_WK[i]! * drive.edge_C +
-        drive.air_W[i]!;
+      right[i] = known_W[i]! + air_WK * drive.outdoor_C;
+      if (state) {
+        const from = i * state.width + n;
+        right[i]! += running * (state.heat[from]! * drive.outdoor_C + state.heat[from + 1]!);
+      }
+    }
+  }
+
+  /** What drives each place whether fans run or not: boundaries, sun and gains, what it holds from the hour before, W. */
+  private know(drive: Drive): void {
+    const { n, house, known_W, startMass_C, startAir_C, seconds } = this;
+    for (let i = 0; i < n; i++) {
       const store = house.capacity_JK[i]! / seconds;
       const coupling = house.coupling_WK[i]!;
-      if (coupling > 0)
-        known += (coupling / (store + coupling)) * (store * startMass_C[i]! + drive.mass_W[i]!);
-      else known += store * startAir_C[i]! + drive.mass_W[i]!;
-      if (state) {
-        const from = i * state.width;
-        known += share * (state.heat[from + n]! * drive.outdoor_C + state.heat[from + n + 1]!);
-      }
-      right[i] = known;
+      const held_W =
+        coupling > 0
+          ? (coupling / (store + coupling)) * (store * startMass_C[i]! + drive.mass_W[i]!)
+          : store * startAir_C[i]! + drive.mass_W[i]!;
+      known_W[i] =
+        house.outdoors_WK[i]! * drive.outdoor_C +
+        house.ground_WK[i]! * drive.ground_C +
+        house.edge_WK[i]! * drive.edge_C +
+        drive.air_W[i]! +
+        held_W;
     }
   }
 

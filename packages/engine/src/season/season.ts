@@ -195,7 +195,7 @@ function prepare(survey: Survey, weather: WeatherYear, options: SeasonOptions) {
         month.coolingDelivered_J -= given * time_s;
         month.cooling_h += weight * share;
       }
-      survey.systems.forEach((_, s) => {
+      for (let s = 0; s < count; s++) {
         const fan_W = share * state.fan_W[s]!;
         const latent_W = share * dried_kgs[s]! * latentHeat_Jkg;
         addSystem(month, systems[s]!, mode, s, weight, hourOfDay, fan_W, latent_W, outcome);
@@ -208,7 +208,7 @@ function prepare(survey: Survey, weather: WeatherYear, options: SeasonOptions) {
             input_W: input_W[s]!,
           });
         whileOn_W[s] = share > 0 ? (outcome.output_W[s]! + outcome.supplementary_W[s]!) / share : 0;
-      });
+      }
       if (mode === 'cooling')
         surfaces?.count(
           weight * share,
@@ -351,15 +351,15 @@ function inputsOf(
   input_W.fill(0);
   const { mode, share } = outcome;
   if (mode === 'off') return;
-  survey.systems.forEach(({ id }, s) => {
+  for (let s = 0; s < survey.systems.length; s++) {
     const capability = outcome.capability[s]!;
     const full_W = Math.abs(capability.sensible_W);
     const part = full_W > 0 ? Math.abs(outcome.output_W[s]!) / full_W : 0;
-    if (part === 0) return;
-    const degradation = known.equipment[id]![mode]?.degradation ?? 0;
+    if (part === 0) continue;
+    const degradation = known.equipment[survey.systems[s]!.id]![mode]?.degradation ?? 0;
     input_W[s] = (capability.input_W * part) / (1 - degradation * (1 - Math.min(1, part)));
     dried_kgs[s] = (capability.latent_W * part) / share / latentHeat_Jkg;
-  });
+  }
 }
 
 /** Systems that answer to one thermostat. */

@@ -6,13 +6,11 @@
 export class SparseFactor {
   /** Places of the matrix (row·n + column) that the pattern or its fill may hold. */
   readonly places: Int32Array;
-  private readonly n: number;
-  private readonly order: Int32Array;
-  /** Operations: place to divide, pivot's place, count, then pairs (place to change, place in the pivot's row). */
+  /** By pivot: its place, rows below, columns right; then for each row its place and pairs (place to change, place in the pivot's row). */
   private readonly program: Int32Array;
-  /** By pivot in order: the rows below and the columns right of it, each as start in `below` or `right`. */
-  private readonly below: readonly Int32Array[];
-  private readonly right: readonly Int32Array[];
+  /** Forward: (row, place, pivot) each. Backward, last pivot first: pivot, its place, columns; then pairs (column, place). */
+  private readonly forward: Int32Array;
+  private readonly backward: Int32Array;
 
   /** @param pattern n × n, not 0 where any of the matrices is not 0; the diagonal always counts. */
   constructor(pattern: ArrayLike<number>, n: number) {
@@ -20,10 +18,9 @@ export class SparseFactor {
       pattern[k] !== 0 || Math.floor(k / n) === k % n ? 1 : 0,
     );
     const left = new Set(Array.from({ length: n }, (_, i) => i));
-    const order: number[] = [];
     const program: number[] = [];
-    const below: Int32Array[] = [];
-    const right: Int32Array[] = [];
+    const forward: number[] = [];
+    const backward: number[][] = [];
     const others = (at: (other: number) => number) => [...left].filter((other) => filled[at(other)] === 1);
     while (left.size > 0) {
       // Markowitz: the pivot whose row and column are emptiest makes the least fill.
@@ -39,54 +36,59 @@ export class SparseFactor {
       left.delete(pivot);
       const rows = others((row) => row * n + pivot);
       const columns = others((column) => pivot * n + column);
-      order.push(pivot);
-      below.push(Int32Array.from(rows));
-      right.push(Int32Array.from(columns));
+      program.push(pivot * n + pivot, rows.length, columns.length);
+      backward.unshift([
+        pivot,
+        pivot * n + pivot,
+        columns.length,
+        ...columns.flatMap((column) => [column, pivot * n + column]),
+      ]);
       for (const row of rows) {
-        program.push(row * n + pivot, pivot * n + pivot, columns.length);
+        forward.push(row, row * n + pivot, pivot);
+        program.push(row * n + pivot);
         for (const column of columns) {
           program.push(row * n + column, pivot * n + column);
           filled[row * n + column] = 1;
         }
       }
     }
-    this.n = n;
-    this.order = Int32Array.from(order);
     this.program = Int32Array.from(program);
-    this.below = below;
-    this.right = right;
+    this.forward = Int32Array.from(forward);
+    this.backward = Int32Array.from(backward.flat());
     this.places = Int32Array.from([...filled.keys()].filter((k) => filled[k] === 1));
   }
 
-  /** Factors in place. @throws RangeError when a pivot is nought. */
+  /** Factors in place; each pivot is left as its inverse, which saves the divisions. */
   factor(matrix: Float64Array): void {
     const { program } = this;
     for (let at = 0; at < program.length; ) {
-      const divided = program[at]!;
-      const count = program[at + 2]!;
-      const ratio = matrix[divided]! / matrix[program[at + 1]!]!;
-      matrix[divided] = ratio;
+      const inverse = 1 / matrix[program[at]!]!;
+      matrix[program[at]!] = inverse;
+      const rows = program[at + 1]!;
+      const columns = program[at + 2]!;
       at += 3;
-      for (const end = at + 2 * count; at < end; at += 2)
-        matrix[program[at]!]! -= ratio * matrix[program[at + 1]!]!;
+      for (let row = 0; row < rows; row++) {
+        const ratio = matrix[program[at]!]! * inverse;
+        matrix[program[at]!] = ratio;
+        at++;
+        for (let k = 0; k < columns; k++, at += 2) matrix[program[at]!]! -= ratio * matrix[program[at + 1]!]!;
+      }
     }
   }
 
   /** Solves with a factored matrix; the right side becomes the solution. */
   solve(matrix: Float64Array, values: Float64Array): void {
-    const { n, order, below, right } = this;
-    for (let k = 0; k < n; k++) {
-      const pivot = order[k]!;
-      const value = values[pivot]!;
-      const rows = below[k]!;
-      for (let i = 0; i < rows.length; i++) values[rows[i]!]! -= matrix[rows[i]! * n + pivot]! * value;
-    }
-    for (let k = n - 1; k >= 0; k--) {
-      const pivot = order[k]!;
-      const columns = right[k]!;
+    const { forward, backward } = this;
+    for (let at = 0; at < forward.length; at += 3)
+      values[forward[at]!]! -= matrix[forward[at + 1]!]! * values[forward[at + 2]!]!;
+    for (let at = 0; at < backward.length; ) {
+      const pivot = backward[at]!;
+      const inverse = matrix[backward[at + 1]!]!;
+      const columns = backward[at + 2]!;
+      at += 3;
       let sum = values[pivot]!;
-      for (let i = 0; i < columns.length; i++) sum -= matrix[pivot * n + columns[i]!]! * values[columns[i]!]!;
-      values[pivot] = sum / matrix[pivot * n + pivot]!;
+      for (let k = 0; k < columns; k++, at += 2) sum -= matrix[backward[at + 1]!]! * values[backward[at]!]!;
+      values[pivot] = sum * inverse;
     }
   }
 }
