@@ -14,10 +14,26 @@ const withNames = (job: Job, path: string): Job => {
   return part?.terminal ? job : setValue(job, `${terminal[1]}/id`, uniqueId(job, `${terminal[2]}-register`));
 };
 
+/** Fields that say one thing in two ways: typed in one, it no longer stands in the other. */
+const rivals: readonly (readonly [field: RegExp, other: string])[] = [
+  [/(\/leaks\/[^/]+\/)flow$/, '$1tightness'],
+  [/(\/leaks\/[^/]+\/)tightness$/, '$1flow'],
+  [/^house\/leakage50$/, 'house/airChanges50'],
+  [/^house\/airChanges50$/, 'house/leakage50'],
+];
+
+const withoutRivals = (job: Job, path: string): Job =>
+  rivals.reduce(
+    (next, [field, other]) =>
+      field.test(path) ? setValue(next, path.replace(field, other), undefined) : next,
+    job,
+  );
+
 /** The house with some of its fields typed anew. */
 export const withEntries = (job: Job, entries: readonly Entry[]): Job =>
   entries.reduce(
-    (next, { path, value }) => setValue(value === undefined ? next : withNames(next, path), path, value),
+    (next, { path, value }) =>
+      setValue(value === undefined ? next : withNames(withoutRivals(next, path), path), path, value),
     job,
   );
 

@@ -95,3 +95,17 @@ test('one property for many rows', () => {
   expect(new Set(parts.map(({ insulation }) => insulation))).toEqual(new Set(['R-8']));
   expect(useWorkbench.getState().steps.past).toHaveLength(1);
 });
+
+test('a leak has one size: its flow, typed, takes the place of a word for its tightness', () => {
+  const path = 'systems/main/parts/run-kitchen/leaks/0';
+  const leak = () =>
+    house().systems![0]!.parts.find(({ id }) => id === 'run-kitchen')!.leaks![0] as Record<string, unknown>;
+  const type = (cells: Record<string, string>) =>
+    fillCells('Typed', tableKinds.leaks, [{ key: path, path, cells }], 'ip').faults;
+  expect(type({ tightness: 'typical' })).toEqual({});
+  expect(leak()).toMatchObject({ tightness: 'typical' });
+  expect(leak().flow).toBeUndefined();
+  expect(type({ flow: '9' })).toEqual({});
+  expect(leak()).toMatchObject({ flow: '9 cfm' });
+  expect(leak().tightness).toBeUndefined();
+});
