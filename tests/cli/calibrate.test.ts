@@ -66,4 +66,4 @@ test('a house or a state without readings is bad input, and says where there are
   });
   expect(other.code).toBe(2);
   expect(other.stderr).toContain('there are in: as-found');
-});
+}, 120_000);

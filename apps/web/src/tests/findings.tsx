@@ -55,7 +55,7 @@ export const Findings = () => {
           onChange={setChosen}
         />
       )}
-      <Progress count={readings.length} again={() => void askFindings({ survey, readings, system, units })} />
+      <Progress again={() => void askFindings({ survey, readings, system, units })} />
       {calibration?.system === system && <Found calibration={calibration} />}
     </div>
   );
@@ -74,8 +74,8 @@ const Found = ({ calibration }: { calibration: Calibration }) => (
   </>
 );
 
-const Progress = ({ count, again }: { count: number; again: () => void }) => {
-  const { status, share, failure, calibration } = useFindings();
+const Progress = ({ again }: { again: () => void }) => {
+  const { status, share, failure, calibration, asked } = useFindings();
   if (status === 'working')
     return (
       <div className="findings-progress">
@@ -96,7 +96,7 @@ const Progress = ({ count, again }: { count: number; again: () => void }) => {
           ? `It could not be worked out: ${failure}`
           : status === 'stopped'
             ? 'Stopped before the end.'
-            : `By ${count} readings; ranges hold 90 %.`}
+            : `By ${asked?.readings.length} readings; ranges hold 90 %.`}
       </span>
       <button type="button" className="plain-button" onClick={again}>
         Work it out again

@@ -42,9 +42,7 @@ const sheetsOf = (account: Account, { id, parts }: AirSystem): readonly Sheet[] 
     ...each('register temperature', supplies),
     ...supplies.map(({ part }): Sheet => ({ kind: 'duct static', of: part.id, at: 'end' })),
     { kind: 'plenum temperature', of: id, at: 'return plenum' },
-    ...account.survey.rooms.map(
-      ({ id: room }): Sheet => ({ kind: 'room pressure', of: room, to: 'outdoors' }),
-    ),
+    ...shutRooms(account).map((room): Sheet => ({ kind: 'room pressure', of: room, to: 'outdoors' })),
   ];
 };
 
