@@ -50,7 +50,8 @@ export const App = () => {
   const refused = useWorkbench((state) => state.refused);
   // That there are figures, not which: the page is not drawn anew with each of them.
   const solved = useWorkbench((state) => state.readings[state.viewed] !== undefined);
-  const WorkArea = areas[area];
+  // The area may be remembered from another version of the page.
+  const WorkArea = areas[area] ?? AirArea;
   useShortcuts();
   return (
     <DropTarget>
