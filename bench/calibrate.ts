@@ -30,15 +30,15 @@ export function calibrate(): Line[] {
         readings.map(([id, value, sd]) => [modelId(id), value, sd] as const),
       ),
     );
-    const fit = () =>
+    const fitOnce = () =>
       fitReadings(
         forward,
         priorOf(forward.model),
         { z: new Float64Array(forward.unknowns), pressures: startPressures(forward) },
         { mostIterations: 30 },
       );
-    fit();
-    fits.push(callTime(fit, 5) / 1e6);
+    fitOnce();
+    fits.push(callTime(fitOnce, 5) / 1e6);
     const hypotheses = toEnd(() => searchDefects(forward));
     searches.push(callTime(() => toEnd(() => searchDefects(forward)), 1) / 1e6);
     draws.push(callTime(() => toEnd(() => posteriorSample(forward, hypotheses, drawCount, 1)), 1) / 1e6);

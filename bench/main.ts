@@ -12,6 +12,7 @@ const benches: Record<string, (argument?: string) => Promise<Line[]>> = {
   calibrate: async () => (await import('./calibrate.ts')).calibrate(),
   explain: async () => (await import('./explain.ts')).explain(),
   'next-reading': async () => (await import('./next-reading.ts')).nextReadingBench(),
+  'measuring-order': async (argument) => (await import('./measuring-order.ts')).measuringOrder(argument),
   coverage: async (argument) => (await import('./coverage.ts')).coverage(argument),
 };
 
