@@ -15,16 +15,17 @@ export function callTime(task: () => unknown, calls: number): number {
   return (user + system) / calls;
 }
 
-/** Length of one batch: long against the resolution of the clock, short against the moods of the machine. */
-const BATCH_us = 4000;
+/** Length of one batch: long against the resolution of the clock, short against a turn of the scheduler. */
+const BATCH_us = 1000;
 
 /**
- * Median time of one call of each task in µs. The tasks take turns, a batch of calls each, so that whatever slows the
- * machine falls on all of them alike; a warm-up comes first.
+ * Least time of one call of each task in µs. The tasks take turns, a short batch of calls each, for as long as the
+ * budget lasts; a warm-up comes first. Of all batches of a task the quickest counts, by the same rule for every task:
+ * whatever else runs on the machine can only lengthen a batch, through the caches too, and some batches it leaves alone.
  *
  * @param budget_ms time to spend on all tasks together, warm-up included
  */
-export function interleavedMedians(tasks: readonly (() => unknown)[], budget_ms = 2500): number[] {
+export function interleavedMinima(tasks: readonly (() => unknown)[], budget_ms = 2500): number[] {
   const begin = performance.now();
   const calls = tasks.map(() => 4);
   while (performance.now() - begin < 0.3 * budget_ms) {
@@ -32,11 +33,11 @@ export function interleavedMedians(tasks: readonly (() => unknown)[], budget_ms 
       calls[i] = Math.max(1, Math.round(BATCH_us / Math.max(1, callTime(task, calls[i]!))));
     });
   }
-  const times = tasks.map((): number[] => []);
-  while (performance.now() - begin < budget_ms || times[0]!.length < 9) {
+  const least = tasks.map(() => Number.POSITIVE_INFINITY);
+  for (let round = 0; round < 9 || performance.now() - begin < budget_ms; round++) {
     tasks.forEach((task, i) => {
-      times[i]!.push(callTime(task, calls[i]!));
+      least[i] = Math.min(least[i]!, callTime(task, calls[i]!));
     });
   }
-  return times.map(median);
+  return least;
 }

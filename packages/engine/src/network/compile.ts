@@ -8,7 +8,7 @@ import { inverseRoot } from './friction.ts';
 import { meetNetwork } from './meet-network.ts';
 import { passOne, SUMS } from './pass.ts';
 import { RECORD } from './record.ts';
-import type { StepState } from './second-order.ts';
+import { measureBend, type StepState } from './second-order.ts';
 import type { FrictionLaw, Network, NetworkAir, NetworkElement } from './types.ts';
 
 const {
@@ -215,6 +215,7 @@ function patchRecord(compiled: CompiledNetwork, record: number, element: Network
   const isNear = (kind === KIND_SQUARE || kind === KIND_POWER) && records[at + BY_PRESSURE] === 1;
   if (kind <= KIND_POWER && !isNear) meetNetwork(compiled, kind, record, conductance);
   passOne(compiled, kind, record);
+  measureBend(compiled, kind, record);
 }
 
 /** Makes the next pass find the record at the flow it has now. */

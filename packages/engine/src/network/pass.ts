@@ -4,10 +4,8 @@ import { FRICTION } from './friction.ts';
 import { RECORD } from './record.ts';
 
 const {
-  BENDS,
   BY_PRESSURE,
   CONDUCTANCE,
-  CURVATURE,
   DROP,
   DUCT_FITTING,
   DUCT_FRICTION,
@@ -34,11 +32,9 @@ const {
   LEAST_SLOPE,
   LINKS,
   OFFSET,
-  POINT,
   POWER_AT_BASE,
   POWER_INVERSE_BASE,
   POWER_LOG_COEFFICIENT,
-  REACH,
   SLOPE,
   SOURCE,
   SQUARE_INVERSE,
@@ -50,15 +46,13 @@ const {
   TABLE_NUMBER,
   TABLE_PIECE,
   TABLE_SWITCH,
-  THIRD,
   TO,
 } = RECORD;
 const { LAMINAR, TURBULENT, TWO_OVER_LN10 } = FRICTION;
 const SERIES_RANGE = SERIES_HALF_WIDTH;
-/** Share of 1/√f by which a step may move it and still be good to a millionth. */
-const FAR_ROOT = 0.003;
-/** Half of Colebrook's second derivative over its first is −lag²/(1 − lag) times this. */
-const HALF_LN10_OVER_2 = 1 / (2 * TWO_OVER_LN10);
+/** 1/√f goes along with a flow that grew by at most this share of what it is now. */
+const LARGEST_SHARE = 0.5;
+const HALF_LN10 = 1 / TWO_OVER_LN10;
 
 /**
  * The hot loops of the solver. A pass takes the step of the latest linear solve in every element, evaluates its law
@@ -73,7 +67,6 @@ const HALF_LN10_OVER_2 = 1 / (2 * TWO_OVER_LN10);
 export type PassState = {
   readonly records: Float64Array;
   readonly links: Int32Array;
-  readonly bends: Float64Array;
   readonly blend: Float64Array;
   readonly tables: readonly Float64Array[];
   readonly colebrook: boolean;
@@ -97,20 +90,6 @@ export const SUM_DESCENT = 3; // −(derivative of the content along the step) a
 export const SUM_END = 4; // derivative of the content along the step at its end
 export const SUM_LAG = 5; // largest flow-equivalent error of a friction root
 export const SUMS = 6;
-
-/** A law is trusted to bend like its first three derivatives for a change of at most this share of its flow. */
-const LARGEST_SHARE = 0.5;
-/**
- * Sixths of third derivatives over slopes are at most so many squared curvatures (turbulent ducts, whose exponent is
- * 1.7 to 2, and squares from the pressure side; from the flow side a square has none) …
- */
-const DUCT_THIRD = 1;
-const SQUARE_THIRD = 4;
-/** … or curvatures over the flow (powers of 1 to 3: |m − 2|/3 from the flow side, (2m − 1)/3 from the other) … */
-const POWER_THIRD = 0.5;
-const POWER_THIRD_BY_PRESSURE = 2;
-/** … or 1/Q² (the cubic between laminar and turbulent flow). */
-const BLEND_THIRD = 50;
 
 /** Error of a pressure balance that is round-off, as a share of the largest pressure in the network. */
 export const ROUND_OFF = 1e-15;
@@ -167,7 +146,7 @@ export function evaluateLaws(state: PassState, kind: number, first: number, last
 }
 
 function evaluateDucts(state: PassState, first: number, last: number): void {
-  const { records: R, bends: B, links, headStep, sums, colebrook } = state;
+  const { records: R, links, headStep, sums, colebrook } = state;
   let descent = sums[SUM_DESCENT]!;
   let worstLag = sums[SUM_LAG]!;
   for (let e = first, at = first * STRIDE, link = first * LINKS; e < last; e++, at += STRIDE, link += LINKS) {
@@ -176,7 +155,8 @@ function evaluateDucts(state: PassState, first: number, last: number): void {
       R[at + SOURCE]! +
       R[at + CONDUCTANCE]! * (headStep[links[link + FROM]!]! - headStep[links[link + TO]!]!);
     const size = Math.abs(flow);
-    const reynolds = size * R[at + DUCT_REYNOLDS]!;
+    const perFlow = R[at + DUCT_REYNOLDS]!;
+    const reynolds = size * perFlow;
     const step = flow - before;
     R[at + FLOW] = flow;
     R[at + STEP] = step;
@@ -186,11 +166,8 @@ function evaluateDucts(state: PassState, first: number, last: number): void {
       continue;
     }
     const inverseReynolds = 1 / reynolds;
-    const bend = e * BENDS;
-    // −ln(1 − d) = d + d²/2 … is how far the logarithm of the flow has gone.
-    const apart = flow - B[bend + POINT]!;
-    const away = Math.abs(apart) < LARGEST_SHARE * size ? apart / flow : 0;
-    let root = R[at + DUCT_ROOT]! * (1 + R[at + DUCT_LAG]! * away * (1 + 0.5 * away));
+    let root =
+      R[at + DUCT_ROOT]! * rootGrowth(R[at + DUCT_LAG]!, 1 - Math.abs(before) * perFlow * inverseReynolds);
     const smooth = colebrook ? 2.51 * inverseReynolds : 5.74 * Math.exp(-0.9 * Math.log(reynolds));
     const z = R[at + DUCT_ROUGHNESS]! + (colebrook ? smooth * root : smooth);
     const near = z * R[at + DUCT_INVERSE_BASE]! - 1;
@@ -201,55 +178,31 @@ function evaluateDucts(state: PassState, first: number, last: number): void {
       R[at + DUCT_INVERSE_BASE] = 1 / z;
       R[at + DUCT_LOG_BASE] = log;
     }
-    // How 1/√f follows the flow: lag = d ln(1/√f)/d ln Q, decline = −d ln(lag)/d ln Q.
+    // How 1/√f follows the flow: lag = d ln(1/√f)/d ln Q.
     let lag: number;
-    let decline: number;
     if (colebrook) {
       const pull = TWO_OVER_LN10 * smooth;
-      const inverse = 1 / (z * (z + pull));
-      lag = pull * z * inverse;
-      const roughShare = R[at + DUCT_ROUGHNESS]! * (z + pull) * inverse;
+      lag = pull / (z + pull);
       const moved = (root + TWO_OVER_LN10 * log) * (1 - lag);
-      const bent = moved * (1 - HALF_LN10_OVER_2 * lag * lag * (1 + lag + lag * lag) * moved);
+      // Half of Colebrook's second derivative over its first is −lag²/(1 − lag)·ln(10)/4.
+      const bent = moved * (1 - 0.5 * HALF_LN10 * lag * lag * (1 + lag + lag * lag) * moved);
       root -= bent;
-      let rest = Math.abs(lag * moved);
-      if (rest > FAR_ROOT) {
-        // A duct new to turbulent flow: one more look at the equation.
-        const again = R[at + DUCT_ROUGHNESS]! + smooth * root;
-        lag = pull / (again + pull);
-        const left = (root + TWO_OVER_LN10 * Math.log(again)) * (1 - lag);
-        root -= left;
-        rest = Math.abs(lag * left);
-      } else {
-        // The slope belongs to the new root: 1/(1 − u) to second order.
-        const u = (lag * bent) / TWO_OVER_LN10;
-        lag *= 1 + u + u * u;
-      }
-      decline = (1 - lag) * (lag + (1 - lag) * roughShare);
+      // The slope belongs to the new root: 1/(1 − u) to second order.
+      const u = lag * bent * HALF_LN10;
+      const rest = Math.abs(lag * moved);
+      lag *= 1 + u + u * u;
       const error = size * rest * rest * rest;
       if (error > worstLag) worstLag = error;
     } else {
       root = -TWO_OVER_LN10 * log;
       lag = (0.9 * TWO_OVER_LN10 * smooth) / (z * root);
-      decline = lag + (0.9 * R[at + DUCT_ROUGHNESS]!) / z;
     }
     R[at + DUCT_ROOT] = root;
     R[at + DUCT_LAG] = lag;
     const friction = R[at + DUCT_FRICTION]! / (root * root);
     const fitting = R[at + DUCT_FITTING]!;
-    const rising = friction * (1 - lag) + fitting;
-    const slope = 2 * size * rising;
-    const conductance = 1 / slope;
-    const towards = flow < 0 ? -conductance : conductance;
-    const curvature = towards * (rising - friction * lag * (2 * (1 - lag) - decline));
     R[at + DROP] = flow * size * (friction + fitting);
-    R[at + SLOPE] = slope;
-    B[bend + POINT] = flow;
-    B[bend + CURVATURE] = curvature;
-    B[bend + THIRD] = DUCT_THIRD * curvature * curvature;
-    // TURBULENT/reynolds of the flow would still be turbulent.
-    const outside = size * (1 - TURBULENT * inverseReynolds);
-    B[bend + REACH] = Math.min(outside, LARGEST_SHARE * size);
+    R[at + SLOPE] = 2 * size * (friction * (1 - lag) + fitting);
   }
   sums[SUM_LAG] = worstLag;
   sums[SUM_DESCENT] = descent;
@@ -257,52 +210,45 @@ function evaluateDucts(state: PassState, first: number, last: number): void {
 
 /** Laminar flow and the cubic up to turbulent flow. */
 function evaluateSlowDuct(state: PassState, record: number, flow: number, reynolds: number): void {
-  const { records: R, bends: B, blend, colebrook } = state;
+  const { records: R, blend, colebrook } = state;
   const at = record * STRIDE;
   const size = Math.abs(flow);
   const k = R[at + DUCT_FRICTION]!;
   const perFlow = R[at + DUCT_REYNOLDS]!;
   let drop: number;
   let slope: number;
-  let turn = 0; // second derivative
-  let third = 0;
-  let reach = (LAMINAR - reynolds) / perFlow;
   if (reynolds <= LAMINAR) {
     slope = (64 * k) / perFlow;
     drop = slope * size;
   } else {
     const b = 4 * record;
-    third = BLEND_THIRD / (size * size);
-    reach = Math.min(reynolds - LAMINAR, TURBULENT - reynolds) / perFlow;
     const t = colebrook ? reynolds / LAMINAR - 1 : reynolds / LAMINAR;
     const value = blend[b]! + t * (blend[b + 1]! + t * (blend[b + 2]! + t * blend[b + 3]!));
     const rise = blend[b + 1]! + t * (2 * blend[b + 2]! + t * 3 * blend[b + 3]!);
-    const bend = 2 * blend[b + 2]! + t * 6 * blend[b + 3]!;
     if (colebrook) {
       drop = (k / (perFlow * perFlow)) * value;
       slope = ((k / perFlow) * rise) / LAMINAR;
-      turn = (k * bend) / (LAMINAR * LAMINAR);
     } else {
       drop = k * size * size * value;
       slope = k * size * (2 * value + t * rise);
-      turn = k * (2 * value + t * (4 * rise + t * bend));
     }
   }
   const fitting = R[at + DUCT_FITTING]! * size;
-  const bend = record * BENDS;
   drop += fitting * size;
-  slope += 2 * fitting;
-  turn += 2 * R[at + DUCT_FITTING]!;
   R[at + DROP] = flow < 0 ? -drop : drop;
-  R[at + SLOPE] = slope;
-  B[bend + POINT] = flow;
-  B[bend + CURVATURE] = (flow < 0 ? -turn : turn) / (2 * slope);
-  B[bend + THIRD] = third;
-  B[bend + REACH] = Math.min(LARGEST_SHARE * size, reach);
+  R[at + SLOPE] = slope + 2 * fitting;
+}
+
+/**
+ * Factor on 1/√f of a duct whose flow grew by `share` of what it is now: −ln(1 − d) = d + d²/2 … is how far the
+ * logarithm of the flow goes.
+ */
+export function rootGrowth(lag: number, share: number): number {
+  return Math.abs(share) < LARGEST_SHARE ? 1 + lag * share * (1 + 0.5 * share) : 1;
 }
 
 function evaluateSquares(state: PassState, first: number, last: number): void {
-  const { records: R, bends: B, links, head, headStep, sums } = state;
+  const { records: R, links, head, headStep, sums } = state;
   let descent = sums[SUM_DESCENT]!;
   for (let e = first, at = first * STRIDE, link = first * LINKS; e < last; e++, at += STRIDE, link += LINKS) {
     const from = links[link + FROM]!;
@@ -313,55 +259,36 @@ function evaluateSquares(state: PassState, first: number, last: number): void {
     R[at + FLOW] = flow;
     R[at + STEP] = step;
     descent += step * step * R[at + SLOPE]!;
-    let point = flow;
-    let size = Math.abs(flow);
-    let slope = 2 * R[at + SQUARE_RESISTANCE]! * size;
-    let drop = 0.5 * slope * flow;
-    let third = 0;
-    if (R[at + BY_PRESSURE] === 1) {
-      const drive = head[from]! - head[to]! - R[at + OFFSET]!;
-      if (Math.abs(drive) > FOOT_PRESSURE) {
-        size = Math.sqrt(Math.abs(drive) * R[at + SQUARE_INVERSE]!);
-        point = drive < 0 ? -size : size;
-        slope = 2 * R[at + SQUARE_RESISTANCE]! * size;
-        drop = drive - (point - flow) * slope;
-        third = SQUARE_THIRD;
-      }
-    }
-    if (size < R[at + FOOT]!) {
-      evaluateFoot(state, e, flow);
+    const resistance = R[at + SQUARE_RESISTANCE]!;
+    const drive = head[from]! - head[to]! - R[at + OFFSET]!;
+    if (R[at + BY_PRESSURE] === 1 && Math.abs(drive) > FOOT_PRESSURE) {
+      const size = Math.sqrt(Math.abs(drive) * R[at + SQUARE_INVERSE]!);
+      const slope = 2 * resistance * size;
+      R[at + SLOPE] = slope;
+      R[at + DROP] = drive - ((drive < 0 ? -size : size) - flow) * slope;
       continue;
     }
-    const curvature = 0.5 / point;
-    const bend = e * BENDS;
-    B[bend + POINT] = point;
-    B[bend + CURVATURE] = curvature;
-    B[bend + THIRD] = third * curvature * curvature;
-    const outside = size - R[at + FOOT]!;
-    B[bend + REACH] = Math.min(outside, LARGEST_SHARE * size);
-    R[at + DROP] = drop;
-    R[at + SLOPE] = slope;
+    const size = Math.abs(flow);
+    if (size < R[at + FOOT]!) {
+      evaluateFoot(R, at, flow);
+      continue;
+    }
+    const slope = resistance * size;
+    R[at + DROP] = slope * flow;
+    R[at + SLOPE] = slope + slope;
   }
   sums[SUM_DESCENT] = descent;
 }
 
 /** The cubic below a millipascal. */
-function evaluateFoot({ records: R, bends: B }: PassState, record: number, flow: number): void {
-  const at = record * STRIDE;
-  const bend = record * BENDS;
-  const cubic = R[at + FOOT_CUBIC]!;
-  const curved = cubic * flow * flow;
-  const slope = R[at + FOOT_LINEAR]! + 3 * curved;
+function evaluateFoot(R: Float64Array, at: number, flow: number): void {
+  const curved = R[at + FOOT_CUBIC]! * flow * flow;
   R[at + DROP] = flow * (R[at + FOOT_LINEAR]! + curved);
-  R[at + SLOPE] = slope;
-  B[bend + POINT] = flow;
-  B[bend + CURVATURE] = (3 * cubic * flow) / slope;
-  B[bend + THIRD] = cubic / slope;
-  B[bend + REACH] = R[at + FOOT]! - Math.abs(flow);
+  R[at + SLOPE] = R[at + FOOT_LINEAR]! + 3 * curved;
 }
 
 function evaluatePowers(state: PassState, first: number, last: number): void {
-  const { records: R, bends: B, links, head, headStep, sums } = state;
+  const { records: R, links, head, headStep, sums } = state;
   let descent = sums[SUM_DESCENT]!;
   for (let e = first, at = first * STRIDE, link = first * LINKS; e < last; e++, at += STRIDE, link += LINKS) {
     const from = links[link + FROM]!;
@@ -378,7 +305,7 @@ function evaluatePowers(state: PassState, first: number, last: number): void {
     const byPressure = R[at + BY_PRESSURE] === 1 && Math.abs(drive) > FOOT_PRESSURE;
     const argument = Math.abs(byPressure ? drive : flow);
     if (!byPressure && argument < R[at + FOOT]!) {
-      evaluateFoot(state, e, flow);
+      evaluateFoot(R, at, flow);
       continue;
     }
     const exponent = byPressure ? 1 / R[at + EXPONENT]! : R[at + EXPONENT]!;
@@ -393,21 +320,14 @@ function evaluatePowers(state: PassState, first: number, last: number): void {
       R[at + POWER_INVERSE_BASE] = 1 / argument;
       R[at + POWER_AT_BASE] = value;
     }
-    const m = R[at + EXPONENT]!;
-    const size = byPressure ? value : argument;
-    const inverse = 1 / size;
-    const negative = byPressure ? drive < 0 : flow < 0;
-    const point = negative ? -size : size;
-    const curvature = 0.5 * (m - 1) * inverse;
-    const slope = m * (byPressure ? argument : value) * inverse;
-    const outside = size - R[at + FOOT]!;
-    const bend = e * BENDS;
-    B[bend + POINT] = point;
-    B[bend + CURVATURE] = negative ? -curvature : curvature;
-    B[bend + THIRD] = (byPressure ? POWER_THIRD_BY_PRESSURE : POWER_THIRD) * curvature * inverse;
-    B[bend + REACH] = Math.min(outside, LARGEST_SHARE * size);
-    R[at + SLOPE] = slope;
-    R[at + DROP] = byPressure ? drive - (point - flow) * slope : negative ? -value : value;
+    if (byPressure) {
+      const slope = argument / (exponent * value);
+      R[at + SLOPE] = slope;
+      R[at + DROP] = drive - ((drive < 0 ? -value : value) - flow) * slope;
+    } else {
+      R[at + SLOPE] = (exponent * value) / argument;
+      R[at + DROP] = flow < 0 ? -value : value;
+    }
   }
   sums[SUM_DESCENT] = descent;
 }

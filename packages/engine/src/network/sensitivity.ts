@@ -43,7 +43,6 @@ export function flowSensitivity(compiled: CompiledNetwork): FlowSensitivity {
     diagonal: compiled.diagonal.slice(),
     lower: compiled.lower.slice(),
     right: compiled.right.slice(),
-    bends: compiled.bends.slice(),
     sums: compiled.sums.slice(),
   };
   const records = state.records;

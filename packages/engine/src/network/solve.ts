@@ -5,7 +5,7 @@ import { absorbOwnSlopes, clearOffsets, correctStep, updateOffsets } from './cro
 import { tableValue } from './fan-law.ts';
 import { pass, SUM_DESCENT, SUM_DROP, SUM_END, SUM_ERROR, SUM_FLOW } from './pass.ts';
 import { RECORD } from './record.ts';
-import { bendStep, provesStep, takeStep } from './second-order.ts';
+import { bendStep, measureBends, provesStep, takeStep } from './second-order.ts';
 import type { NetworkSolution } from './types.ts';
 
 const {
@@ -48,14 +48,11 @@ const CROSS_TOLERANCE = 1e-3;
 
 const MOST_ITERATIONS = 200;
 
-/** From this residual on steps get their second-order part … */
-const BEND_FROM = 1;
-/** (as long as the records stay near the processor: fetching more takes as long as a pass, which from afar gains more) … */
-const MOST_BENT_COLD = 1_000;
-const MOST_BENT_WARM = 10_000;
-
-/** … and may be good enough without another look at the laws; from the second on even a plain step may. */
-const PROOF_FROM = 1e-3;
+/** From this residual on steps get their second-order part and may be good enough without another look at the laws … */
+const BEND_FROM = 2.5e-3;
+/** (as long as the records stay near the processor: fetching more takes as long as a pass, which gains more) … */
+const MOST_BENT = 10_000;
+/** … and from this one on even a plain step may. */
 const PLAIN_FROM = 1e-6;
 
 /** A step is taken in full when the content's derivative at its end is at most this share of that at its start. */
@@ -105,10 +102,16 @@ function iterate(compiled: CompiledNetwork, warm: boolean): Run {
     if (crossJoined) absorbOwnSlopes(cross!, compiled);
     linearStep(compiled, crossJoined);
     if (cross === undefined && relative <= BEND_FROM) {
-      const plain = iteration > 1 && relative <= PLAIN_FROM && proves(compiled, false);
-      const bent = !plain && compiled.active <= (warm ? MOST_BENT_WARM : MOST_BENT_COLD);
+      const mayBend = compiled.active <= MOST_BENT;
+      const mayProve = iteration > 1;
+      const mayBePlain = mayProve && relative <= PLAIN_FROM;
+      // What the last solve measured is good enough for a first step from there.
+      const measured = warm && iteration === 1 && compiled.assembled;
+      if (!measured && (mayBend || mayBePlain)) measureBends(compiled);
+      const plain = mayBePlain && proves(compiled, false);
+      const bent = mayBend && !plain;
       if (bent) bendStep(compiled);
-      if (plain || (bent && iteration > 1 && relative <= PROOF_FROM && proves(compiled, true))) {
+      if (plain || (bent && mayProve && proves(compiled, true))) {
         takeStep(compiled);
         if (isBalanced(compiled)) return { converged: true, iterations: iteration };
         holdFlows(compiled);
