@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { exhaustivePlan, oneByOnePlan } from '../fixtures/exhaustive-plan.ts';
 import { randomPlan } from '../fixtures/plan-problem.ts';
 
-// The oracle is looking at every set with the same model; `npm run bench planner:200` does it for 200 houses with up to
+// The oracle is looking at every set with the same model; `npm run bench -- planner:200` does it for 200 houses with up to
 // sixteen candidates. These are a sample with up to eight.
 
 const planned = (problem: PlanProblem) => {
