@@ -82,18 +82,18 @@ test('the same house is drawn by keyboard alone', async ({ page }) => {
   await typed('34', '10');
   await expect(board(page).locator('[data-room]')).toHaveCount(4);
 
-  // The crosshair stands in the middle of the view, beside the house: arrows lead it by half feet, Shift by five.
+  // The crosshair stands at the corner typed last, 14 ft up the west wall: arrows lead it by half feet, Shift by five.
   await page.keyboard.press('a');
   await press(page, 'Enter');
   await expect(board(page).locator('.air-handler')).toHaveCount(1);
   await page.keyboard.press('t');
   await press(page, 'Enter');
-  await press(page, 'Shift+ArrowLeft', 2);
+  await press(page, 'Shift+ArrowRight', 2);
   await press(page, 'Enter', 2);
   await expect(board(page).locator('[data-part="supply-trunk"]')).toHaveCount(1);
   await page.keyboard.press('u');
   await press(page, 'Enter');
-  await press(page, 'Shift+ArrowLeft');
+  await press(page, 'Shift+ArrowRight');
   await press(page, 'ArrowDown', 3);
   await press(page, 'Enter', 2);
   await expect(board(page).locator('[data-part]')).toHaveCount(2);
