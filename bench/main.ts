@@ -8,6 +8,7 @@ const benches: Record<string, (argument?: string) => Promise<Line[]>> = {
   'first-page': async () => (await import('./first-page.ts')).firstPage(),
   balance: async () => (await import('./balance.ts')).balance(),
   season: async () => (await import('./season.ts')).seasonBench(),
+  planner: async (argument) => (await import('./planner.ts')).planner(argument),
   account: async () => (await import('./account.ts')).account(),
   calibrate: async () => (await import('./calibrate.ts')).calibrate(),
   explain: async () => (await import('./explain.ts')).explain(),
