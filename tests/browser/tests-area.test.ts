@@ -25,6 +25,7 @@ const clean = async (page: Page) => {
 test('a slip is doubted beside its field as it is typed, is kept, and goes when it is put right', async ({
   page,
 }) => {
+  test.setTimeout(120_000);
   await openTests(page);
   await sheet(page, /Pressure pan/).click();
   const kitchen = page.getByRole('textbox', { name: 'Register kitchen' });
