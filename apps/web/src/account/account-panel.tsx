@@ -1,5 +1,5 @@
 import type { Account } from '@airledger/engine';
-import { memo, useMemo } from 'react';
+import { memo, useDeferredValue, useMemo } from 'react';
 import { closesWords } from '../figure/closes-words.ts';
 import { useFormat } from '../figure/use-format.ts';
 import { useSize } from '../plan/use-size.ts';
@@ -13,7 +13,12 @@ import './account.css';
 const set = useWorkbench.setState;
 
 /** The account of one quantity: what the air handlers give and who gets it, as a drawing or as a table. */
-export const AccountPanel = memo(({ account }: { account: Account }) => {
+export const AccountPanel = ({ account }: { account: Account }) => (
+  // The plan comes first: a hand that moves does not wait for the account below it.
+  <Panel account={useDeferredValue(account)} />
+);
+
+const Panel = memo(({ account }: { account: Account }) => {
   const quantity = useWorkbench((state) => state.quantity);
   const open = useWorkbench((state) => state.accountOpen);
   const asTable = useWorkbench((state) => state.accountAsTable);

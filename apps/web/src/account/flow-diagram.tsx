@@ -54,10 +54,11 @@ export const FlowDiagram = ({
           </text>
         </g>
       ))}
-      {rooms.map(({ stream, path, end, missingHeight, label }) => (
+      {rooms.map(({ stream, path, end, missingHeight, label }, place) => (
         // biome-ignore lint/a11y/noStaticElementInteractions: a short cut for the mouse; the plan and the table are the keyboard's way
         <g
-          key={stream.id}
+          // biome-ignore lint/suspicious/noArrayIndexKey: where rooms change places, nothing has to be put in anew
+          key={place}
           className={stream.id === chosen ? 'flow-room chosen' : 'flow-room'}
           onClick={() => chooseRoom(stream.id)}
         >

@@ -44,7 +44,8 @@ const RoomName = memo(({ room, view, air, units }: NameProps) => {
   return (
     <g className="room-name">
       {shown.map((line, i) => (
-        <text key={line} x={x} y={top + 16 + i * 15} className={i === 0 ? 'name' : ''}>
+        // biome-ignore lint/suspicious/noArrayIndexKey: a line that changes stays the line it is
+        <text key={i} x={x} y={top + 16 + i * 15} className={i === 0 ? 'name' : ''}>
           {line}
         </text>
       ))}
