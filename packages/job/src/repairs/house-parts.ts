@@ -1,7 +1,6 @@
 import type { AirSystem, DuctPart, Survey } from '@airledger/engine';
 import { sectionGeometry } from '@airledger/engine/ducts/section-geometry';
 import { changedIn } from '../edit/in-job.ts';
-import { setMany } from '../edit/index.ts';
 import type { Job, JobPart } from '../schema/job-schema.ts';
 import type { Work } from './candidate.ts';
 import type { Access } from './catalogue.ts';
@@ -32,9 +31,6 @@ export const withChangedParts = (
       : each,
   ),
 });
-
-/** A field of an air handler or system set anew. */
-export const withField = (house: Job, path: string, value: unknown): Job => setMany(house, [path], value);
 
 /** How one gets at what lies in a zone or room. */
 const accessTo = (survey: Survey, zone: string): Access => {
