@@ -96,9 +96,9 @@ describe('balancing', () => {
   });
 
   it('a house without dampers is told so', () => {
-    const [heating] = balance(demo('1-quail-run-lane', 'as-found')).seasons;
-    expect(heating!.obstacles.some(({ kind }) => kind === 'no damper')).toBe(true);
-    expect(heating!.settings.every(({ part }) => part === undefined)).toBe(true);
+    const [, cooling] = balance(demo('1-quail-run-lane', 'as-found')).seasons;
+    expect(cooling!.obstacles.some(({ kind }) => kind === 'no damper')).toBe(true);
+    expect(cooling!.settings.every(({ part }) => part === undefined)).toBe(true);
   });
 });
 
