@@ -31,6 +31,12 @@ export function damperCoefficient(open: number): number {
   return (1 / (bladeContraction * free) - 1) ** 2;
 }
 
+/** How far a butterfly damper of loss coefficient C is open: the inverse of `damperCoefficient`, 1 … 0. */
+export function damperOpening(coefficient: number): number {
+  const free = 1 / (bladeContraction * (1 + Math.sqrt(coefficient)));
+  return 1 - Math.asin(1 - Math.min(1, free)) / (Math.PI / 2);
+}
+
 /** Where along its part a fitting sits; the others are spread over the length. */
 const nearKinds = new Set(['takeoff', 'tee', 'tee main', 'wye']);
 const farKinds = new Set(['boot', 'return boot', 'entrance', 'end cap']);
