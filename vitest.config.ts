@@ -12,5 +12,7 @@ export default defineConfig({
     ],
     exclude: ['**/node_modules/**', '**/dist/**'],
     testTimeout: 60_000,
+    // Several tests mostly wait (servers killed and started again): one worker less than cores would wait with them.
+    maxWorkers: 2,
   },
 });
