@@ -41,7 +41,6 @@ for (const colorScheme of ['light', 'dark'] as const)
     await page.emulateMedia({ colorScheme });
     const area = await openBalance(page);
     await expect(area.getByRole('region', { name: /Field sheet/ })).toBeVisible({ timeout: 20_000 });
-    await page.screenshot({ path: `/tmp/balance-${colorScheme}.png` });
     const { violations } = await new AxeBuilder({ page }).analyze();
     expect(violations.map(({ id, nodes }) => [id, nodes.map(({ target }) => target)])).toEqual([]);
   });
