@@ -25,6 +25,7 @@ export type LeakSpot = {
 /** Flow at 25 Pa and outdoor share of every spot, by id. */
 export type LeakSizes = ReadonlyMap<string, { readonly flow25_m3s: number; readonly share: number }>;
 
+/** Usual exponent of duct leaks (ASHRAE Standard 152 and ASTM E1554 practice, from memory). */
 const exponent = 0.6;
 
 /** Every place of a system that may leak: what the survey says of it makes its prior, else the table of places. */
@@ -96,7 +97,7 @@ function bucketsOf(part: DuctPart): { kind: LeakKind; at: Leak['at'] }[] {
   return [part.role === 'run' ? { kind: 'takeoff', at: 'start' } : { kind: 'trunk joint', at: 'along' }];
 }
 
-/** Least spread of what somebody wrote down without measuring it: a leak cannot be seen from below. */
+/** Least spread of what somebody wrote down without measuring it: a leak cannot be seen from below. Assumed. */
 const leastSd: Readonly<Record<HowKnown, number>> = {
   measured: 0.25,
   'read off': 0.5,

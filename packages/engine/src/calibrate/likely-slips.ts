@@ -6,7 +6,7 @@ const flowUnits = { cfm: 4.719474e-4, 'L/s': 1e-3, 'm³/h': 1 / 3600 } as const;
 const pressureUnits = { Pa: 1, 'in.wc': 249.089, 'mm H₂O': 9.80665, hPa: 100 } as const;
 /** A corrected value fits when it comes within this many standard deviations. */
 const fits = 2.5;
-/** A hose that has slipped off or leaks shows at most this share of the pressure. */
+/** A hose that has slipped off or leaks shows at most this share of the pressure; assumed. */
 const hoseShare = 0.45;
 
 /** Slips of the hand that would turn what the other readings foretell into what was typed. */

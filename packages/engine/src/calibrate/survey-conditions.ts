@@ -3,7 +3,7 @@ import type { Survey } from '../survey/types.ts';
 import type { SurveyModel } from './model-of-survey.ts';
 import type { Condition } from './types.ts';
 
-/** A filter that is out leaves this much more room: adds to ln C. */
+/** A filter that is out leaves this much more room: adds to ln C; assumed. */
 const withoutFilter = 3;
 
 /** A test's set-up as a condition of the network. Equal set-ups give equal keys. */

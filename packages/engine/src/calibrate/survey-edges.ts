@@ -45,7 +45,7 @@ const leastFlow_m3s = 0.008;
 const leastDrop_Pa = 0.02;
 /** Air that a standing fan lets through, Pa at the flow it gives when it runs; assumed. */
 const standingFan_Pa = 35;
-/** A fan that holds its flow is one with so much pressure in hand. */
+/** A fan that holds its flow is one with so much pressure in hand; assumed. */
 const holdingFan = 10;
 
 /**

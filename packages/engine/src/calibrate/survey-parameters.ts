@@ -38,7 +38,7 @@ const hiddenDamper = 0.03;
 /** Rigid duct is seldom crushed; assumed. */
 const crushed = 0.02;
 const rangeWidth = 2 * 1.2816;
-/** Usual friction factor, for turning lengths of takeoff fittings into coefficients. */
+/** Usual friction factor, for turning lengths of takeoff fittings into coefficients (common practice, no source). */
 const usualFriction = 0.025;
 
 export function surveyParameters(

@@ -26,7 +26,7 @@ const systemOf = (survey: Survey, { subject }: Reading): AirSystem | undefined =
 const design = (system: AirSystem): number =>
   Math.max(system.designAirflow_m3s.heating, system.designAirflow_m3s.cooling);
 
-/** Greatest pressure that a residential fan makes, Pa. */
+/** Greatest pressure that a residential fan makes, Pa (common practice, no source). */
 const fanPressure_Pa = 1000;
 
 /** The range of a reading in its condition; undefined where its place is not in the survey. */

@@ -46,7 +46,7 @@ const massCoupling_Wm2K = 1 / (1 / (3.45 * 4.5) + 1 / (9.1 * 2.5));
 const lightZone_JKm2 = 15e3;
 const groundZone_JKm2 = 100e3;
 
-/** Floor area of a zone where its surfaces do not tell: its volume over a usual height. */
+/** Floor area of a zone where its surfaces do not tell: its volume over a usual height (common practice, no source). */
 const zoneHeight_m = 2.4;
 
 const zoneCapacity_JK = (survey: Survey, zone: BufferZone): number => {

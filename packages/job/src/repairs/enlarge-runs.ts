@@ -6,10 +6,10 @@ import type { Proposal } from './candidate.ts';
 import { feet, isHidden, partPath, withChangedParts, workAt } from './house-parts.ts';
 import { isShort, renewed } from './rework-flex.ts';
 
-/** Round sizes that are sold, in; two sizes up at most. */
+/** Round sizes that are sold, in; two sizes up at most (common practice, no source). */
 const sizes_in = [4, 5, 6, 7, 8, 9, 10, 12, 14, 16, 18, 20];
 const largest_in = 20;
-/** A room that gets less than this of its need may want a second run. */
+/** A room that gets less than this of its need may want a second run (assumed). */
 const farShort = 0.75;
 
 /** A better piece for each that costs more pressure than it must. */

@@ -4,13 +4,13 @@ import type { Proposal } from './candidate.ts';
 import { feet, isHidden, ofSystem, partPath, withChangedParts, workAt } from './house-parts.ts';
 import { sealParts } from './seal-ducts.ts';
 
-/** Slack that a good hand leaves in flex that is pulled, and in flex that is cut to length. */
+/** Slack that a good hand leaves in flex that is pulled, and in flex that is cut to length (assumed). */
 const pulled = { value: '6 % ± 2', known: 'estimated', note: 'pulled and strapped' } as const;
 const cut = { value: '4 % ± 1.5', known: 'estimated', note: 'cut to length' } as const;
-/** More slack than this is worth pulling out. */
+/** More slack than this is worth pulling out (assumed). */
 const slackAlone = 0.1;
 const slackTogether = 0.07;
-/** So much is better cut out than pulled. */
+/** So much is better cut out than pulled (assumed). */
 const muchSlack = 0.15;
 
 const isSlack = (part: DuctPart, least: number): boolean => part.flexible && part.slack > least;

@@ -7,11 +7,11 @@ import type { Proposal } from './candidate.ts';
 import { type SealedTo, sealedFlows } from './catalogue.ts';
 import { cubicFeetPerMinute, isHidden, ofSystem, partPath, withChangedParts, workAt } from './house-parts.ts';
 
-/** Less than this at 25 Pa is not worth a visit. */
+/** Less than this at 25 Pa is not worth a visit (assumed). */
 const least_cfm = 4;
-/** A leak of a joint this large is a hole or a duct come off. */
+/** A leak of a joint this large is a hole or a duct come off (assumed). */
 const hole_cfm = 25;
-/** Share of a leak that injected sealant leaves, and the largest leak that it closes. */
+/** Share of a leak that injected sealant leaves, and the largest leak that it closes (from memory). */
 const injected = { left: 0.12, most_cfm: 60 };
 /** Share that crews left in the houses of the source in the catalogue. */
 const leftBySide = 0.32;
