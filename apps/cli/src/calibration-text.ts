@@ -1,6 +1,7 @@
 import { formatQuantity, type UnitSystem } from '@airledger/engine';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
 import { subjectName } from '@airledger/engine/readings/subject-name';
+import { burnerCaution } from '@airledger/job';
 import {
   alikeWords,
   doubtQuestion,
@@ -153,4 +154,10 @@ const nextText = ({ survey, next }: Found): readonly string[] =>
               `  ${i + 1}. ${subjectName(survey, one.subject)}: ${worthWords(one, one.narrowing, [])}`,
           )
           .join('\n')}`,
+        ...beforeReading(next.map(({ subject }) => subject)),
       ];
+
+const beforeReading = (subjects: Parameters<typeof burnerCaution>[0]): readonly string[] => {
+  const caution = burnerCaution(subjects);
+  return caution ? [`${paint('bold', caution.title)}\n${wrap(caution.text, '  ')}`] : [];
+};

@@ -63,6 +63,7 @@ export { type ReadReadings, readingsOf } from './readings/readings-of.ts';
 export { setupOf } from './readings/setup-of.ts';
 export { sheetName, stateOfReading } from './readings/sheet-doubts.ts';
 export {
+  burnerCaution,
   proceduresDefer,
   proceduresFor,
   type TestCaution,

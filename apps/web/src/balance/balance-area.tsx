@@ -57,12 +57,12 @@ export const BalanceArea = () => {
         </label>
       </header>
       {failure && <p role="alert">This house can not be balanced as it is: {failure}.</p>}
-      {found && <Answer found={found} season={season} newDampers={newDampers} />}
+      {found && <Answer found={found} season={season} />}
     </Scrolls>
   );
 };
 
-const Answer = ({ found, season, newDampers }: { found: Balanced; season: Season; newDampers: boolean }) => {
+const Answer = ({ found, season }: { found: Balanced; season: Season }) => {
   const { survey, zoning } = found;
   const storey = useWorkbench((state) => state.storey);
   const format = useFormat();
@@ -97,7 +97,7 @@ const Answer = ({ found, season, newDampers }: { found: Balanced; season: Season
         />
       </div>
       <DamperTable survey={survey} settings={settings} />
-      <UseSettings settings={settings} newDampers={newDampers} name={nameOf(survey)} />
+      <UseSettings settings={settings} name={nameOf(survey)} />
       <FieldSheets survey={survey} mode={leading} settings={settings} />
       <ZoneDampers survey={survey} cases={zoning.find(({ mode }) => mode === leading)!.cases} />
     </>

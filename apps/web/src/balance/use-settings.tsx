@@ -2,29 +2,30 @@ import type { DamperSetting } from '@airledger/engine';
 import { setMany } from '@airledger/job';
 import { useState } from 'react';
 import { edit } from '../document/document.ts';
-import { useStateName } from '../state/select.ts';
+import { useBaseSurvey, useStateName } from '../state/select.ts';
 
 /** Writes the settings into the state in view, as one step that can be taken back. */
 export const UseSettings = ({
   settings,
-  newDampers,
   name,
 }: {
   settings: readonly DamperSetting[];
-  newDampers: boolean;
   name: (id: string) => string;
 }) => {
   const state = useStateName();
+  const survey = useBaseSurvey();
   const [said, setSaid] = useState<string>();
+  const standing = (system: string, part: string | undefined) =>
+    survey?.systems.find(({ id }) => id === system)?.parts.find(({ id }) => id === part)?.damper;
   const dampers = settings.filter(
-    ({ part, before, position }) =>
-      part !== undefined && (newDampers || Math.round(100 * before!) !== Math.round(100 * position!)),
+    ({ system, part, position }) =>
+      part !== undefined && percent(standing(system, part)) !== percent(position),
   );
   const write = () => {
     const result = edit('Set dampers to balance', (job) =>
       dampers.reduce(
         (next, { system, part, position }) =>
-          setMany(next, [`systems/${system}/parts/${part}/damper`], `${Math.round(100 * position!)} %`),
+          setMany(next, [`systems/${system}/parts/${part}/damper`], percent(position)!),
         job,
       ),
     );
@@ -48,3 +49,7 @@ export const UseSettings = ({
     </p>
   );
 };
+
+/** As it is typed into the job; undefined where there is no damper. */
+const percent = (position: number | undefined): string | undefined =>
+  position === undefined ? undefined : `${Math.round(100 * position)} %`;

@@ -1,7 +1,7 @@
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
 import type { RankedReading, ReadingGoal } from '@airledger/engine/calibrate/next-reading';
 import { subjectName } from '@airledger/engine/readings/subject-name';
-import { candidateReadings } from '@airledger/job';
+import { burnerCaution, candidateReadings } from '@airledger/job';
 import { worthWords } from '@airledger/report/calibration-words';
 import { useEffect, useState } from 'react';
 import { useTypedJob } from '../document/document.ts';
@@ -55,6 +55,13 @@ export const NextReadings = ({ calibration }: { calibration: Calibration }) => {
     };
   }, [calibration, isDone, wanted, ready, needs]);
   if (!asked || !account) return null;
+  const best = (ranked ?? [])
+    .filter(isWorth)
+    .slice(0, shown)
+    .flatMap(({ reading, narrowing }) => {
+      const found = candidates.find(({ candidate }) => candidate.id === reading);
+      return found ? [{ candidate: found.candidate, narrowing }] : [];
+    });
   return (
     <section aria-label="What to read next" className="next-readings">
       <h3>What to read next</h3>
@@ -96,22 +103,27 @@ export const NextReadings = ({ calibration }: { calibration: Calibration }) => {
           Weighing what could be read …
         </p>
       ) : (
-        <ol>
-          {ranked
-            .filter(isWorth)
-            .slice(0, shown)
-            .map(({ reading, narrowing }) => {
-              const found = candidates.find(({ candidate }) => candidate.id === reading);
-              if (!found) return null;
-              return (
-                <li key={reading}>
-                  <strong>{subjectName(asked.survey, found.candidate.subject)}</strong>{' '}
-                  <span className="quiet">{worthWords(found.candidate, narrowing, ready)}</span>
-                </li>
-              );
-            })}
-        </ol>
+        <>
+          <BurnersFirst subjects={best.map(({ candidate }) => candidate.subject)} />
+          <ol>
+            {best.map(({ candidate, narrowing }) => (
+              <li key={candidate.id}>
+                <strong>{subjectName(asked.survey, candidate.subject)}</strong>{' '}
+                <span className="quiet">{worthWords(candidate, narrowing, ready)}</span>
+              </li>
+            ))}
+          </ol>
+        </>
       )}
     </section>
   );
+};
+
+const BurnersFirst = ({ subjects }: { subjects: Parameters<typeof burnerCaution>[0] }) => {
+  const caution = burnerCaution(subjects);
+  return caution ? (
+    <p className="heed">
+      <strong>{caution.title}.</strong> {caution.text}
+    </p>
+  ) : null;
 };

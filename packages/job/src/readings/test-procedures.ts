@@ -1,3 +1,4 @@
+import type { ReadingSubject } from '@airledger/engine/readings/types';
 import file from '../../data/test-procedures.json' with { type: 'json' };
 import type { ReadingKind } from '../schema/reading-schema.ts';
 
@@ -35,3 +36,12 @@ export const proceduresFor = (
       ...procedure,
       heed: testCautions.filter(({ id }) => procedure.cautions.includes(id)),
     }));
+
+/** What to heed of burners before any of these is read; nothing where no fan moves the pressure of the house. */
+export const burnerCaution = (subjects: readonly ReadingSubject[]): TestCaution | undefined =>
+  subjects.some(movesHouse) ? testCautions.find(({ id }) => id === 'combustion') : undefined;
+
+const movesHouse = (subject: ReadingSubject): boolean =>
+  subject.kind === 'pressure pan' ||
+  subject.kind === 'house leakage' ||
+  (subject.kind === 'duct leakage' && subject.to === 'outdoors');
