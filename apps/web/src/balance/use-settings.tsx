@@ -41,10 +41,10 @@ export const UseSettings = ({
         Set these dampers in “{state}”
       </button>{' '}
       <span role="status" className="quiet">
-        {said ??
-          (dampers.length === 0
-            ? 'They stand as they should.'
-            : `Changes ${dampers.map(({ part }) => name(part!)).join(', ')}.`)}
+        {said}{' '}
+        {dampers.length === 0
+          ? 'They stand as they should.'
+          : `Changes ${dampers.map(({ part }) => name(part!)).join(', ')}.`}
       </span>
     </p>
   );
