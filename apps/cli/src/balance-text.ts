@@ -10,6 +10,7 @@ import {
   type UnitSystem,
 } from '@airledger/engine';
 import { columnNumber } from '@airledger/report/column-number';
+import { fieldSheetSteps } from '@airledger/report/field-sheet-words';
 import { obstacleWords } from '@airledger/report/obstacle-words';
 import { nameOf } from '@airledger/report/place-names';
 import { paint } from './paint.ts';
@@ -144,9 +145,8 @@ const sheetsText = (
     ];
     return [
       paint('bold', `Field sheet, ${name(system)}, fan in ${mode}`),
-      wrap(
-        `Filter clean, registers open, doors as people live. Open every damper and read all registers, each twice. ${key} has the least of its aim (about ${formatQuantity(keyFirst.predicted_m3s, 'airflow', units)} should read there): it is the key and stays open. If another reads less of its aim, that one is the key. Turn the others in this order until each reads the same share of its aim as the key does at that moment; read both twice. Go round a second time and mend what is off by more than 4 %. Mark the positions and lock them.`,
-        '  ',
+      ...fieldSheetSteps(key, formatQuantity(keyFirst.predicted_m3s, 'airflow', units)).map((step, i) =>
+        wrap(`${i + 1}. ${step}`, '  '),
       ),
       table(columns, rows),
     ].join('\n');

@@ -1,6 +1,7 @@
 import type { Account } from '@airledger/engine';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
 import { nextReading, type RankedReading, type ReadingGoal } from '@airledger/engine/calibrate/next-reading';
+import { isWorthReading } from '@airledger/engine/calibrate/rank-readings';
 import type { Reading, ReadingSubject } from '@airledger/engine/readings/types';
 import { candidateReadings, type Job } from '@airledger/job';
 
@@ -25,16 +26,13 @@ export const nextReadings = (
     goal: goalOf(account, goal),
   });
   return ranked
-    .filter(isWorth)
+    .filter(isWorthReading)
     .slice(0, 5)
     .map((one) => {
       const { subject, minutes, setUp } = candidates.find(({ id }) => id === one.reading)!;
       return { ...one, subject, minutes, ...(setUp && { setUp }) };
     });
 };
-
-/** Less than this is not worth the way to the register. */
-const isWorth = ({ narrowing }: RankedReading): boolean => narrowing > 0.01;
 
 const goalOf = ({ rooms }: Account, goal: string): ReadingGoal => {
   if (goal === 'leakage') return { kind: 'leakage' };

@@ -1,5 +1,6 @@
 import { type Survey, season, shortYear, yearOfSite } from '@airledger/engine';
 import { readWeatherFile } from '@airledger/engine/climate/read-weather-file';
+import { usualTolerance_K } from '@airledger/engine/season/comfort';
 import {
   type Goal,
   goalKinds,
@@ -10,7 +11,6 @@ import {
   type RepairPlan,
   type RepairProgress,
   surveyOf,
-  usualTolerance_K,
   writeJob,
 } from '@airledger/job';
 import { type Command, InvalidArgumentError, Option } from 'commander';

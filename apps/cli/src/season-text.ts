@@ -7,26 +7,12 @@ import {
   type UnitSystem,
 } from '@airledger/engine';
 import { columnNumber } from '@airledger/report/column-number';
+import { monthNames } from '@airledger/report/month-names';
 import { paint } from './paint.ts';
 import { left, right, table } from './table.ts';
 import { wrap } from './wrap.ts';
 
 type Input = Fact & { readonly path: string };
-
-const monthNames = [
-  'Jan',
-  'Feb',
-  'Mar',
-  'Apr',
-  'May',
-  'Jun',
-  'Jul',
-  'Aug',
-  'Sep',
-  'Oct',
-  'Nov',
-  'Dec',
-] as const;
 
 /** The year of a house as tables: months, fuels, systems, rooms, ducts that sweat, and what it stands on. */
 export const seasonText = (season: Season, inputs: readonly Input[], units: UnitSystem): string =>

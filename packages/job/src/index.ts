@@ -82,7 +82,7 @@ export {
   type Repair,
   repairCautions,
 } from './repairs/catalogue.ts';
-export { type Goal, goalKinds, usualTolerance_K } from './repairs/goals.ts';
+export { type Goal, goalKinds } from './repairs/goals.ts';
 export type { PlanMoney } from './repairs/plan-money.ts';
 export {
   type PlannedRepair,

@@ -1,4 +1,5 @@
 import type { DamperSetting, FieldSheet, Mode, Survey } from '@airledger/engine';
+import { fieldSheetSteps } from '@airledger/report/field-sheet-words';
 import { nameOf } from '@airledger/report/place-names';
 import { useFormat } from '../figure/use-format.ts';
 import { useFieldSheets } from './use-balance.ts';
@@ -34,6 +35,7 @@ const Sheet = ({
   const format = useFormat();
   const name = nameOf(survey);
   const roomOf = (terminal: string) => name(settings.find((one) => one.terminal === terminal)!.room);
+  const openAt = (terminal: string) => first.find((one) => one.terminal === terminal)!;
   const flow = (value_m3s: number) => format.bare(value_m3s, 'airflow', 0);
   return (
     <section className="field-sheet" aria-label={`Field sheet, ${name(system)}`}>
@@ -41,18 +43,9 @@ const Sheet = ({
         Field sheet, {name(system)}, fan in {mode}
       </h3>
       <ol className="quiet">
-        <li>Filter clean, every register open, doors as people live with them.</li>
-        <li>
-          Open every damper. Read each register twice and take the mean; “first” below is what to expect.
-        </li>
-        <li>
-          The register with the least of its aim is the key, most likely {roomOf(key)}. Its damper stays open.
-        </li>
-        <li>
-          Turn the others in this order, each until it reads the same share of its aim as the key does at that
-          moment.
-        </li>
-        <li>Go round a second time; mend what is off by more than 4 %. Mark the positions and lock them.</li>
+        {fieldSheetSteps(roomOf(key), format.full(openAt(key).predicted_m3s, 'airflow', 0)).map((step) => (
+          <li key={step}>{step}</li>
+        ))}
       </ol>
       <div className="wide-table">
         <table>
@@ -79,7 +72,7 @@ const Sheet = ({
           </thead>
           <tbody>
             {steps.map(({ terminal, part, to, predicted_m3s, keyPredicted_m3s }) => {
-              const open = first.find((one) => one.terminal === terminal)!;
+              const open = openAt(terminal);
               return (
                 <tr key={terminal}>
                   <th scope="row">{roomOf(terminal)}</th>

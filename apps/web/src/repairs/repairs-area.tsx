@@ -1,4 +1,5 @@
-import { type Goal, usualTolerance_K } from '@airledger/job';
+import { usualTolerance_K } from '@airledger/engine/season/comfort';
+import type { Goal } from '@airledger/job';
 import { useEffect, useState } from 'react';
 import { useTypedJob } from '../document/document.ts';
 import { Scrolls } from '../shell/scrolls.tsx';

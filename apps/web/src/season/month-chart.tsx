@@ -1,5 +1,5 @@
 import type { SeasonMonth } from '@airledger/engine';
-import { monthNames } from './month-names.ts';
+import { monthNames } from '@airledger/report/month-names';
 
 const height = 150;
 const step = 44;

@@ -1,4 +1,5 @@
 import type { Season, SeasonMonth } from '@airledger/engine';
+import { monthNames } from '@airledger/report/month-names';
 import { useState } from 'react';
 import type { Format } from '../figure/format.ts';
 import { useFormat } from '../figure/use-format.ts';
@@ -6,7 +7,6 @@ import { Scrolls } from '../shell/scrolls.tsx';
 import { chooseRoom } from '../state/actions.ts';
 import { useBaseSurvey, useStateName } from '../state/select.ts';
 import { MonthChart } from './month-chart.tsx';
-import { monthNames } from './month-names.ts';
 import { useSeason } from './use-season.ts';
 import './season.css';
 

@@ -1,5 +1,6 @@
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
 import type { RankedReading, ReadingGoal } from '@airledger/engine/calibrate/next-reading';
+import { isWorthReading } from '@airledger/engine/calibrate/rank-readings';
 import { subjectName } from '@airledger/engine/readings/subject-name';
 import { burnerCaution, candidateReadings } from '@airledger/job';
 import { worthWords } from '@airledger/report/calibration-words';
@@ -11,9 +12,6 @@ import { estimator, useFindings } from './findings-store.ts';
 const setUps = ['duct tester', 'blower door', 'flow hood'] as const;
 /** As many as somebody reads. */
 const shown = 5;
-
-/** Less than this is not worth the way to the register. */
-const isWorth = ({ narrowing }: RankedReading): boolean => narrowing > 0.01;
 
 type Wanted = 'first repair' | 'leakage' | `room ${string}`;
 
@@ -56,7 +54,7 @@ export const NextReadings = ({ calibration }: { calibration: Calibration }) => {
   }, [calibration, isDone, wanted, ready, needs]);
   if (!asked || !account) return null;
   const best = (ranked ?? [])
-    .filter(isWorth)
+    .filter(isWorthReading)
     .slice(0, shown)
     .flatMap(({ reading, narrowing }) => {
       const found = candidates.find(({ candidate }) => candidate.id === reading);

@@ -69,7 +69,7 @@ const externalStatic = ({ systems }: Account, id: string) =>
   systems.find(({ system }) => system === id)!.externalStatic_Pa;
 
 /** Settings as a person reads them, with the flows of the account in which they stand. */
-export const damperSettings = (
+const damperSettings = (
   { air }: Account,
   found: readonly DamperRun[],
   positions: readonly (number | undefined)[],

@@ -1,12 +1,11 @@
 import { account } from '../account/account.ts';
 import { damperOpening } from '../ducts/fitting-loss.ts';
 import type { Mode, Survey } from '../survey/types.ts';
-import { damperSettings } from './balance-season.ts';
 import { runsOf, withDampers } from './damper-runs.ts';
 import { equalShares } from './equal-shares.ts';
 import { obstaclesIn } from './obstacles.ts';
 import { shareSpread } from './share-spread.ts';
-import type { BalancedSeason, Compromise } from './types.ts';
+import type { BalancedSeason, Compromise, DamperSetting } from './types.ts';
 
 /**
  * One set of positions for both seasons. Each register aims at the geometric mean of its parts of the air in heating
@@ -31,8 +30,15 @@ export function compromise(survey: Survey, seasons: readonly BalancedSeason[]): 
   const judged = seasons.map(({ mode, account: near }) =>
     judge(withDampers(survey, runs, positions), mode, near),
   );
-  const own = runsOf(account(survey, leading.mode, leading.account)).runs;
-  const settings = damperSettings(judged[seasons.indexOf(leading)]!.account, own, positions, targets);
+  const { air } = judged[seasons.indexOf(leading)]!.account;
+  const settings = leading.settings.map(
+    (setting, i): DamperSetting => ({
+      ...setting,
+      ...(positions[i] !== undefined && { position: positions[i] }),
+      target_m3s: targets[i]!,
+      flow_m3s: air.solution.flow_m3s[runs[i]!.element]!,
+    }),
+  );
   return {
     settings,
     seasons: judged.map((season) => ({ ...season, obstacles: obstaclesIn(season.account, settings) })),

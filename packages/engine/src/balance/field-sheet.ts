@@ -1,4 +1,6 @@
 import { account } from '../account/account.ts';
+import { airTemperatures } from '../account/air-temperatures.ts';
+import { solveAir } from '../air/solve-air.ts';
 import type { Survey } from '../survey/types.ts';
 import { type DamperRun, runsOf, withDampers } from './damper-runs.ts';
 import type { DamperSetting, FieldSheet } from './types.ts';
@@ -19,8 +21,11 @@ export function fieldSheets(
   const found = account(survey, mode);
   const { runs } = runsOf(found);
   const positions = runs.map(({ damper }): number | undefined => (damper ? 1 : undefined));
+  // Dampers move air alone: loads, and with them the densities in the ducts, stay as they are.
+  const conditions = airTemperatures(survey, mode, found.loads);
+  let air = found.air;
   const solve = () => {
-    const { air } = account(withDampers(survey, runs, positions), mode, found);
+    air = solveAir(withDampers(survey, runs, positions), mode, conditions, air);
     return runs.map(({ element }) => air.solution.flow_m3s[element]!);
   };
   const target = (run: number) => settings[run]!.target_m3s;

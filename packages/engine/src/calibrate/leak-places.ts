@@ -1,3 +1,4 @@
+import { ninetiethPercentile } from '../numerics/normal-share.ts';
 import type { AirSystem, DuctPart, Fact, HowKnown, Leak, LeakPlace, Survey } from '../survey/types.ts';
 import { placePriors } from './place-priors.ts';
 import type { PlaceKind } from './types.ts';
@@ -105,7 +106,7 @@ const leastSd: Readonly<Record<HowKnown, number>> = {
   assumed: 0.8,
 };
 /** Width of a 10–90 % range in standard deviations. */
-const rangeWidth = 2 * 1.2816;
+const rangeWidth = 2 * ninetiethPercentile;
 
 function leakPrior(
   kind: LeakKind,

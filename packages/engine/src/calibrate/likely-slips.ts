@@ -1,9 +1,10 @@
 import type { Reading } from '../readings/types.ts';
+import { toSi } from '../units/dimension.ts';
 import type { LikelySlip } from './calibration.ts';
 import type { Check } from './doubts.ts';
 
-const flowUnits = { cfm: 4.719474e-4, 'L/s': 1e-3, 'm³/h': 1 / 3600 } as const;
-const pressureUnits = { Pa: 1, 'in.wc': 249.089, 'mm H₂O': 9.80665, hPa: 100 } as const;
+const flowUnits = { cfm: toSi('airflow', 1, 'cfm'), 'L/s': 1e-3, 'm³/h': 1 / 3600 } as const;
+const pressureUnits = { Pa: 1, 'in.wc': toSi('pressure', 1, 'in.wc'), 'mm H₂O': 9.80665, hPa: 100 } as const;
 /** A corrected value fits when it comes within this many standard deviations. */
 const fits = 2.5;
 /** A hose that has slipped off or leaks shows at most this share of the pressure; assumed. */

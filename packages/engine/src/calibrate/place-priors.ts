@@ -1,3 +1,4 @@
+import { toSi } from '../units/dimension.ts';
 import type { PlaceKind } from './types.ts';
 
 /** What is assumed of a place before anything is read: medians with log standard deviations. */
@@ -10,7 +11,7 @@ export type PlacePrior = {
   readonly defect: { readonly probability: number; readonly median: number; readonly logSd: number };
 };
 
-const cfm = 4.719474e-4;
+const cfm = toSi('airflow', 1, 'cfm');
 
 /**
  * Assumed: nobody has published how leaks split over places. Together these give the size of leakage that Cummings,

@@ -1,5 +1,5 @@
+import { normalShare } from '../numerics/normal-share.ts';
 import type { Calibration, Totals } from './calibration.ts';
-import { normalShare } from './uncertainty.ts';
 
 /** Totals that limits are set for. */
 export type LimitedTotal = keyof Totals;

@@ -39,3 +39,6 @@ export function worthPerMinute(
     return Math.max(alone, together);
   });
 }
+
+/** Whether a reading takes off enough of the variance to be worth the way to it; assumed. */
+export const isWorthReading = ({ narrowing }: { readonly narrowing: number }): boolean => narrowing > 0.01;

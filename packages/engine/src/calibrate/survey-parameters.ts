@@ -1,6 +1,7 @@
 import { damperCoefficient, fittingLosses } from '../ducts/fitting-loss.ts';
 import { flexSlackFactor } from '../ducts/flex-slack.ts';
 import { sectionGeometry } from '../ducts/section-geometry.ts';
+import { ninetiethPercentile } from '../numerics/normal-share.ts';
 import type { AirSystem, DuctPart, Fact, Survey } from '../survey/types.ts';
 import type { LeakSpot } from './leak-places.ts';
 import { commonSd, filterLoading, houseSd, placePriors, shareSd } from './place-priors.ts';
@@ -37,7 +38,7 @@ export const registerLoss = ({ lossCoefficient, open }: NonNullable<DuctPart['te
 const hiddenDamper = 0.03;
 /** Rigid duct is seldom crushed; assumed. */
 const crushed = 0.02;
-const rangeWidth = 2 * 1.2816;
+const rangeWidth = 2 * ninetiethPercentile;
 /** Usual friction factor, for turning lengths of takeoff fittings into coefficients (common practice, no source). */
 const usualFriction = 0.025;
 

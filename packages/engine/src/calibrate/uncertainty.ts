@@ -1,4 +1,5 @@
 import { choleskySolve, dot, solveLower } from '../numerics/cholesky.ts';
+import { normalShare } from '../numerics/normal-share.ts';
 import type { Fit } from './fit.ts';
 import type { Prior } from './prior.ts';
 
@@ -81,14 +82,4 @@ export function mixtureQuantile(
     else high = middle;
   }
   return (low + high) / 2;
-}
-
-/** Share of the standard normal below x; error below 1.5e-7 (Abramowitz & Stegun 1964, 7.1.26). */
-export function normalShare(x: number): number {
-  const size = Math.abs(x) / Math.SQRT2;
-  const t = 1 / (1 + 0.3275911 * size);
-  const series =
-    t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))));
-  const tail = (series * Math.exp(-size * size)) / 2;
-  return x > 0 ? 1 - tail : tail;
 }

@@ -86,21 +86,13 @@ export function modelHouse(
     };
   });
   const temperatures = carry(air, flow, columns, transfers, loads.outdoor.temperature_C);
-  const moistTransfers = air.elements.map((element, e): Transfer => {
-    if (element.kind === 'ventilator')
-      return recovering(
-        survey,
-        element.of,
-        'latent',
-        columns,
-        air.nodes[flow.upper[e]!]!.kind === 'outdoors',
-      );
-    const s = source.indexOf(e);
-    const mass_kgs = flow.mass_kgs[e]!;
-    if (s < 0 || !(mass_kgs > 0)) return plainTransfer;
-    return { ...plainTransfer, perOutput: 1 / mass_kgs, output: columns.constant + 1 + s };
-  });
-  const humidities = carry(air, flow, columns, moistTransfers, loads.outdoor.humidityRatio);
+  const humidities = carry(
+    air,
+    flow,
+    columns,
+    moistureTransfers(survey, air, flow, columns, source),
+    loads.outdoor.humidityRatio,
+  );
   const terms = houseTerms(
     survey,
     mode,
@@ -153,10 +145,29 @@ export function modelHouse(
   };
 }
 
-export const plainTransfer: Transfer = { keep: 1, surroundings: -1, add: 0, perOutput: 0, output: -1 };
+const plainTransfer: Transfer = { keep: 1, surroundings: -1, add: 0, perOutput: 0, output: -1 };
+
+/** How moisture passes each element: ventilators give some back, coils set free what their column says (a negative flow dries). */
+export const moistureTransfers = (
+  survey: Survey,
+  air: Air,
+  flow: DirectedFlow,
+  columns: Columns,
+  source: readonly number[],
+): Transfer[] =>
+  air.elements.map((element, e): Transfer => {
+    if (element.kind === 'ventilator') {
+      const fromOutdoors = air.nodes[flow.upper[e]!]!.kind === 'outdoors';
+      return recovering(survey, element.of, 'latent', columns, fromOutdoors);
+    }
+    const s = source.indexOf(e);
+    const mass_kgs = flow.mass_kgs[e]!;
+    if (s < 0 || !(mass_kgs > 0)) return plainTransfer;
+    return { ...plainTransfer, perOutput: 1 / mass_kgs, output: columns.constant + 1 + s };
+  });
 
 /** Outdoor air that a ventilator brings, moved towards the room it serves by its recovery; stale air leaves as it is. */
-export function recovering(
+function recovering(
   survey: Survey,
   id: string,
   kind: 'sensible' | 'latent',

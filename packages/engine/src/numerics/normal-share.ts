@@ -1,3 +1,6 @@
+/** Standard deviations from the middle of a normal distribution to the point that 90 % lie below. */
+export const ninetiethPercentile = 1.2815515655446004;
+
 /**
  * Share of a normal distribution below z standard deviations, to 1e-7.
  * Abramowitz & Stegun, Handbook of Mathematical Functions, eq. 26.2.17.

@@ -1,7 +1,7 @@
 import type { Survey } from '../survey/types.ts';
 import type { RoomComfort, ZoneSeason } from './types.ts';
 
-/** Departure from the set point that still counts as comfort, K (common practice: drift of 1 to 2 K). */
+/** Departure from the set point that still counts as comfort, K (ASHRAE Standard 55 allows drifts of 1 to 2 K; from memory). */
 export const usualTolerance_K = 1.5;
 
 /** Counts hours out of comfort by room, and extremes of rooms and zones. */

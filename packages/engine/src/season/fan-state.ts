@@ -2,8 +2,8 @@ import { airTemperatures } from '../account/air-temperatures.ts';
 import { solveAir } from '../air/solve-air.ts';
 import type { Air } from '../air/types.ts';
 import { moistureBalance } from '../heat/balance.ts';
-import { type Columns, carry, type Transfer } from '../heat/carry.ts';
-import { type HouseModel, modelHouse, plainTransfer, recovering } from '../heat/house-model.ts';
+import { type Columns, carry } from '../heat/carry.ts';
+import { type HouseModel, modelHouse, moistureTransfers } from '../heat/house-model.ts';
 import { computeLoads } from '../loads/compute-loads.ts';
 import type { Loads } from '../loads/types.ts';
 import type { ZoneTerms } from '../loads/zone-terms.ts';
@@ -132,23 +132,10 @@ const addRow = (target: Float64Array, row: Float64Array, factor: number): void =
   for (let k = 0; k < target.length; k++) target[k]! += factor * row[k]!;
 };
 
-/** The same for moisture: coils set free what their column says (a negative flow dries). */
+/** The same for moisture. */
 function moistureRows(survey: Survey, house: HouseModel, loads: Loads, rows: Rows) {
   const { air, flow, columns, source } = house;
-  const transfers = air.elements.map((element, e): Transfer => {
-    if (element.kind === 'ventilator')
-      return recovering(
-        survey,
-        element.of,
-        'latent',
-        columns,
-        air.nodes[flow.upper[e]!]!.kind === 'outdoors',
-      );
-    const s = source.indexOf(e);
-    const mass_kgs = flow.mass_kgs[e]!;
-    if (s < 0 || !(mass_kgs > 0)) return plainTransfer;
-    return { ...plainTransfer, perOutput: 1 / mass_kgs, output: columns.constant + 1 + s };
-  });
+  const transfers = moistureTransfers(survey, air, flow, columns, source);
   const fallback = new Float64Array(columns.unknowns).fill(loads.indoor.humidityRatio);
   const empty = { heat: [], exchange: [], moisture: [] };
   const at = (outdoors: number) => {

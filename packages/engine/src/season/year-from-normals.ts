@@ -1,4 +1,5 @@
 import type { WeatherYear } from '../climate/read-weather-file.ts';
+import { normalShare } from '../numerics/normal-share.ts';
 import { standardPressure_Pa } from '../psychrometrics/air-properties.ts';
 import { dayOfYear, extraterrestrial_Wm2, sunAt } from './sun-position.ts';
 
@@ -32,17 +33,6 @@ const profile = [
 export const profileMean = profile.reduce<number>((sum, value) => sum + value, 0) / 24;
 /** Clearness of the dullest and the brightest day of a month over its mean (own choice). */
 const clearnessSpread = 0.4;
-
-/** Error function to 1.5e-7: Abramowitz and Stegun, Handbook of Mathematical Functions, 7.1.26. */
-const erf = (x: number): number => {
-  const t = 1 / (1 + 0.3275911 * Math.abs(x));
-  const tail =
-    t *
-    (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) *
-    Math.exp(-x * x);
-  return Math.sign(x) * (1 - tail);
-};
-const normalShare = (z: number): number => 0.5 * (1 + erf(z / Math.SQRT2));
 
 /** Value that a normal variable stays below with the given probability, by halving. */
 const normalQuantile = (probability: number): number => {

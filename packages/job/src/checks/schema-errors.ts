@@ -58,7 +58,9 @@ const typeWords: Readonly<Record<string, string>> = {
 };
 
 const helpAt = (keys: readonly PropertyKey[]): string => {
-  const help = schemasAt(keys).map((schema) => z.globalRegistry.get(schema)?.description)[0];
+  const [first] = schemasAt(keys);
+  // Every schema here is made by zod itself, so it knows its own description; the core type does not say so.
+  const help = (first as z.ZodType | undefined)?.description;
   return help === undefined ? '' : ` (${help.replace(/\.$/, '')})`;
 };
 

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { seededRandom } from '@airledger/engine';
+import { ninetiethPercentile } from '@airledger/engine/numerics/normal-share';
 import { expect, test } from 'vitest';
 import data from '../../data/uncertainty.json' with { type: 'json' };
 import { setMany } from '../edit/index.ts';
@@ -7,7 +8,7 @@ import type { Job } from '../schema/job-schema.ts';
 import { applyState } from '../states/apply-state.ts';
 import { surveyOf } from '../survey/survey-of.ts';
 import type { Sample } from '../survey/surveyor.ts';
-import { ninety, normalFrom } from './draw.ts';
+import { normalFrom } from './draw.ts';
 import { guidance } from './guidance.ts';
 import { explainedShare, rankCorrelation } from './rank-correlation.ts';
 import { inputAt, rangeValue, spreadValue, things } from './uncertainty.ts';
@@ -55,12 +56,12 @@ test('a spread reaches its ends at 10 and 90 %', () => {
     derived: false,
   } as const;
   const leak = inputAt('systems/main/parts/run/leaks/0/flow')!;
-  expect(spreadValue(leak, known, ninety)).toBeCloseTo(20, 9);
-  expect(spreadValue(leak, known, -ninety)).toBeCloseTo(5, 9);
+  expect(spreadValue(leak, known, ninetiethPercentile)).toBeCloseTo(20, 9);
+  expect(spreadValue(leak, known, -ninetiethPercentile)).toBeCloseTo(5, 9);
   const damper = inputAt('systems/main/parts/run/damper')!;
   expect(spreadValue(damper, { ...known, value: 0.9 }, 3)).toBe(1);
-  expect(rangeValue({ value: 38, low: 20, high: 60 }, ninety)).toBeCloseTo(60, 9);
-  expect(rangeValue({ value: 38, low: 20, high: 60 }, -ninety)).toBeCloseTo(20, 9);
+  expect(rangeValue({ value: 38, low: 20, high: 60 }, ninetiethPercentile)).toBeCloseTo(60, 9);
+  expect(rangeValue({ value: 38, low: 20, high: 60 }, -ninetiethPercentile)).toBeCloseTo(20, 9);
   expect(inputAt('site/heatingDesign')).toBeUndefined();
 });
 

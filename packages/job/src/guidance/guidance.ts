@@ -1,8 +1,9 @@
 import { type Account, account, type Mode, type RoomStanding, seededRandom } from '@airledger/engine';
+import { ninetiethPercentile } from '@airledger/engine/numerics/normal-share';
 import type { Job } from '../schema/job-schema.ts';
 import { surveyOf } from '../survey/survey-of.ts';
 import type { Sample, Unranged } from '../survey/surveyor.ts';
-import { ninety, normalFrom } from './draw.ts';
+import { normalFrom } from './draw.ts';
 import { type Group, grouping } from './group-of.ts';
 import { explainedShare, standardDeviation } from './rank-correlation.ts';
 import { inputAt, rangeValue, spreadValue } from './uncertainty.ts';
@@ -161,7 +162,7 @@ export const guidance = async (
     .map(([id, fields]): GuidanceItem => {
       const shares = figures.map((figure) => shareOf(id, values[figure]));
       const move = (i: number): number =>
-        ninety * Math.sqrt(shares[i]!) * standardDeviation(values[figures[i]!]);
+        ninetiethPercentile * Math.sqrt(shares[i]!) * standardDeviation(values[figures[i]!]);
       return {
         ...groups.get(id)!,
         paths: fields,

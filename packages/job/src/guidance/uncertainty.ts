@@ -1,7 +1,7 @@
 import type { HowKnown } from '@airledger/engine';
+import { ninetiethPercentile } from '@airledger/engine/numerics/normal-share';
 import data from '../../data/uncertainty.json' with { type: 'json' };
 import type { Unranged } from '../survey/surveyor.ts';
-import { ninety } from './draw.ts';
 
 /** How far a value may be off at one end of 10 to 90 %, by how it is known: a factor, a share of it, or in its own unit. */
 type Spread = { readonly by: 'factor' | 'share' | 'points' } & Readonly<Record<HowKnown, number>> & {
@@ -63,8 +63,8 @@ const within = (
 /** Value at a standard normal distance `z` from the one that is stated. */
 export const spreadValue = ({ spread }: InputRow, { value, howKnown }: Unranged, z: number): number => {
   const size = spread[howKnown];
-  if (spread.by === 'factor') return within(spread, value * size ** (z / ninety));
-  const away = (z / ninety) * size * (spread.by === 'share' ? value : 1);
+  if (spread.by === 'factor') return within(spread, value * size ** (z / ninetiethPercentile));
+  const away = (z / ninetiethPercentile) * size * (spread.by === 'share' ? value : 1);
   // A share never turns a value round.
   return within(spread, spread.by === 'share' ? Math.max(value + away, 0.05 * value) : value + away);
 };
@@ -74,6 +74,6 @@ export const rangeValue = (
   { value, low, high }: { readonly value: number; readonly low: number; readonly high: number },
   z: number,
 ): number => {
-  const drawn = value + (z / ninety) * (z > 0 ? high - value : value - low);
+  const drawn = value + (z / ninetiethPercentile) * (z > 0 ? high - value : value - low);
   return low >= 0 ? Math.max(0, drawn) : drawn;
 };

@@ -1,4 +1,5 @@
 import { type Dimension, parseQuantity } from '@airledger/engine';
+import { ninetiethPercentile } from '@airledger/engine/numerics/normal-share';
 import { parseFanPoint } from '../compound.ts';
 import type { JobReading } from '../schema/reading-schema.ts';
 import { type Typed, typedText } from '../typed.ts';
@@ -10,10 +11,7 @@ const dimensionOf = {
   power: 'electricPower',
 } as const satisfies Record<string, Dimension>;
 
-/** A typed range is where the value lies with 80 %: this many standard deviations to each side of it. */
-const rangeHalf = 1.2816;
-
-/** SI value as typed, with the standard deviation that a typed range says. */
+/** SI value as typed, with the standard deviation that a typed range says: the value lies in it with 80 %. */
 export type TypedValue = { readonly value: number; readonly deviation?: number };
 
 /** SI value of a typed quantity; undefined when it is left out. Throws on a text that `readJob` would have refused. */
@@ -24,7 +22,7 @@ export const typedValue = (typed: Typed | undefined, dimension: Dimension): Type
   const { value, low, high } = parsed;
   return low === undefined || high === undefined
     ? { value }
-    : { value, deviation: (high - low) / 2 / rangeHalf };
+    : { value, deviation: (high - low) / 2 / ninetiethPercentile };
 };
 
 /** The value of a reading in the field that its kind has. */

@@ -1,4 +1,5 @@
 import type { MeasureSet } from '@airledger/engine';
+import { usualTolerance_K } from '@airledger/engine/season/comfort';
 import type { Evaluator } from './evaluate-set.ts';
 import type { Standing } from './standing.ts';
 
@@ -15,9 +16,6 @@ export type Goal =
   | { readonly kind: 'specification' };
 
 export const goalKinds = ['rooms', 'life-cycle', 'comfort', 'code', 'specification'] as const;
-
-/** A room this far from its set point is felt (ASHRAE Standard 55 allows drifts of 1 to 2 K; from memory). */
-export const usualTolerance_K = 1.5;
 
 /** Rooms in their order, and how far each was off before anything was done. */
 export type Before = { readonly rooms: readonly string[]; readonly drift_K: Standing['drift_K'] };

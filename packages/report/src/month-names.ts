@@ -1,3 +1,4 @@
+/** Months in short, for heads of rows. */
 export const monthNames = [
   'Jan',
   'Feb',
