@@ -1,11 +1,6 @@
-import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { chromium, type Page } from '@playwright/test';
-import { findChromium } from '../scripts/browser.mjs';
 import { type Line, limited, plain } from './line.ts';
+import { browserOptions, served } from './served.ts';
 
 const edits = 240;
 /** Edits before the engine of the browser has compiled what is hot. */
@@ -54,40 +49,14 @@ const solved = (page: Page) =>
 
 /** Runs a task on the page of the built program, served from a store of its own. */
 async function withPage<T>(task: (page: Page) => Promise<T>): Promise<T> {
-  const data = mkdtempSync(join(tmpdir(), 'airledger-bench-'));
-  const port = String(21_000 + (process.pid % 20_000));
-  const root = fileURLToPath(new URL('..', import.meta.url));
-  const server = spawn('node', ['scripts/start.mjs'], {
-    cwd: root,
-    env: { ...process.env, PORT: port, CI: '1', AIRLEDGER_DATA: data },
-    stdio: 'ignore',
-    detached: true,
-  });
-  const browser = await chromium.launch({
-    executablePath: findChromium() ?? '',
-    args: [
-      ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
-      '--disable-gpu',
-      '--disable-background-networking',
-    ],
-  });
+  const { url, end } = await served();
+  const browser = await chromium.launch(browserOptions);
   try {
-    const address = `http://127.0.0.1:${port}/`;
-    for (let tries = 0; ; tries++) {
-      const up = await fetch(`${address}api/demos`).then(
-        (answer) => answer.ok,
-        () => false,
-      );
-      if (up) break;
-      if (tries > 300) throw new Error('the server did not answer within a minute');
-      await new Promise((resume) => setTimeout(resume, 200));
-    }
     const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
-    await page.goto(address);
+    await page.goto(url);
     return await task(page);
   } finally {
     await browser.close();
-    process.kill(-server.pid!);
-    rmSync(data, { recursive: true, force: true });
+    await end();
   }
 }

@@ -1,8 +1,10 @@
-import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { findChromium } from '../scripts/browser.mjs';
+import { buildPage } from '../scripts/build-page.mjs';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 
@@ -11,7 +13,7 @@ export type Served = { readonly url: string; readonly end: () => Promise<void> }
 
 /** How every benchmark starts its browser: without what would reach for the network. */
 export const browserOptions = {
-  executablePath: process.env.CHROMIUM_PATH || '/usr/bin/chromium',
+  executablePath: findChromium() ?? '',
   args: [
     ...(process.getuid?.() === 0 || process.env.CI ? ['--no-sandbox'] : []),
     '--disable-gpu',
@@ -25,12 +27,7 @@ export const browserOptions = {
 
 /** Builds the page and serves it with a store of jobs of its own. Throws when it cannot be built or does not start. */
 export async function served(): Promise<Served> {
-  const { status } = spawnSync(
-    process.execPath,
-    ['node_modules/vite/bin/vite.js', 'build', 'apps/web', '--logLevel', 'warn'],
-    { cwd: root },
-  );
-  if (status !== 0) throw new Error('The page cannot be built.');
+  buildPage();
   const data = mkdtempSync(join(tmpdir(), 'airledger-bench-'));
   const port = 20_000 + (process.pid % 20_000);
   const url = `http://127.0.0.1:${port}`;

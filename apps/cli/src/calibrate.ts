@@ -1,9 +1,5 @@
 import { account, type Survey } from '@airledger/engine';
-import {
-  type CalibrateOptions,
-  calibratedSurvey,
-  calibrateSteps,
-} from '@airledger/engine/calibrate/calibrate';
+import { calibratedSurvey } from '@airledger/engine/calibrate/calibrate';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
 import { pressureDiagnosis } from '@airledger/engine/diagnosis/pressure-diagnosis';
 import { fanFlowsOf } from '@airledger/engine/leakage-test/fan-flow-of';
@@ -12,10 +8,10 @@ import { doubtsAbout } from '@airledger/engine/readings/doubts-about';
 import type { Reading } from '@airledger/engine/readings/types';
 import { type Command, InvalidArgumentError } from 'commander';
 import { BadInput } from './bad-input.ts';
+import { calibrateWithProgress } from './calibrate-with-progress.ts';
 import { calibrationText } from './calibration-text.ts';
 import { type JobOptions, jobCommand } from './job-command.ts';
 import { nextReadings } from './next-readings.ts';
-import { progress } from './progress.ts';
 import { readReadings } from './read-readings.ts';
 
 type Options = JobOptions & { readonly system?: string; readonly draws: number; readonly goal: string };
@@ -36,7 +32,7 @@ export const calibrateCommand = (): Command =>
       if (system !== undefined && !ids.includes(system))
         throw new BadInput(`There is no system "${system}" in this house; it has: ${ids.join(', ')}.`);
       requireGoal(survey, goal);
-      const calibration = await calibrated(survey, readings, {
+      const calibration = calibrateWithProgress(survey, readings, {
         draws,
         ...(system !== undefined && { system }),
       });
@@ -81,23 +77,6 @@ const wholeNumber = (text: string): number => {
   if (!/^\d+$/.test(text) || number > 2000)
     throw new InvalidArgumentError('It is a whole number from 0 to 2000.');
   return number;
-};
-
-const calibrated = async (
-  survey: Survey,
-  readings: readonly Reading[],
-  options: CalibrateOptions,
-): Promise<Calibration> => {
-  const bar = progress('Calibrating');
-  const steps = calibrateSteps(survey, readings, options);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) {
-      bar.end();
-      return step.value;
-    }
-    bar.at(step.value.share);
-  }
 };
 
 /** The solver's own vectors say nothing to another program. */

@@ -8,15 +8,15 @@ import {
   type RangedExplanation,
   type Survey,
 } from '@airledger/engine';
-import { calibratedSurvey, calibrateSteps } from '@airledger/engine/calibrate/calibrate';
+import { calibratedSurvey } from '@airledger/engine/calibrate/calibrate';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
 import { explainWithRange } from '@airledger/engine/explain/explain-draws';
 import { readingsOf, surveyOf } from '@airledger/job';
 import { type Command, Option } from 'commander';
 import { BadInput } from './bad-input.ts';
+import { calibrateWithProgress } from './calibrate-with-progress.ts';
 import { explanationText } from './explanation-text.ts';
 import { type JobOptions, jobCommand } from './job-command.ts';
-import { progress } from './progress.ts';
 import { chosenState, readJobFile } from './read-house.ts';
 
 type Options = JobOptions & {
@@ -57,7 +57,9 @@ export const explainCommand = (): Command =>
         const explained: Explained[] = [];
         for (const one of wanted) {
           const calibration =
-            usesReadings && readings.length > 0 ? calibrated(survey, readings, one) : undefined;
+            usesReadings && readings.length > 0
+              ? calibrateWithProgress(survey, readings, { draws, mode: one })
+              : undefined;
           explained.push(...explainAll(survey, calibration, one, room));
         }
         const text = json
@@ -66,23 +68,6 @@ export const explainCommand = (): Command =>
         process.stdout.write(`${text}\n`);
       },
     );
-
-const calibrated = (
-  survey: Survey,
-  readings: Parameters<typeof calibrateSteps>[1],
-  mode: Mode,
-): Calibration => {
-  const bar = progress('Calibrating');
-  const steps = calibrateSteps(survey, readings, { draws, mode });
-  for (;;) {
-    const step = steps.next();
-    if (step.done) {
-      bar.end();
-      return step.value;
-    }
-    bar.at(step.value.share);
-  }
-};
 
 const explainAll = (
   survey: Survey,

@@ -59,6 +59,7 @@ export {
   type ReadingKindRow,
   readingKindRows,
 } from './readings/reading-tables.ts';
+export { readingDimension } from './readings/reading-values.ts';
 export { type ReadReadings, readingsOf } from './readings/readings-of.ts';
 export { setupOf } from './readings/setup-of.ts';
 export { sheetName, stateOfReading } from './readings/sheet-doubts.ts';

@@ -1,4 +1,5 @@
 import type { Season, SeasonMonth } from '@airledger/engine';
+import { usualTolerance_K } from '@airledger/engine/season/comfort';
 import { monthNames } from '@airledger/report/month-names';
 import { useState } from 'react';
 import type { Format } from '../figure/format.ts';
@@ -147,7 +148,9 @@ const Rooms = ({ season }: { season: Season }) => {
   const worst = season.rooms.toSorted((a, b) => b.tooCold_h + b.tooWarm_h - a.tooCold_h - a.tooWarm_h);
   return (
     <table>
-      <caption>Hours further than 1.5 K from the set point</caption>
+      <caption>
+        Hours further than {format.full(usualTolerance_K, 'temperatureDifference')} from the set point
+      </caption>
       <thead>
         <tr>
           <th scope="col">Room</th>

@@ -1,10 +1,11 @@
-import { type Dimension, displayUnit, type UnitSystem } from '@airledger/engine';
+import { displayUnit, type UnitSystem } from '@airledger/engine';
 import {
   type Job,
   type JobReading,
   kindRow,
   placesFor,
   type ReadingKind,
+  readingDimension,
   stateOfReading,
 } from '@airledger/job';
 
@@ -105,18 +106,11 @@ export const typedReading = (kind: ReadingKind, reading: JobReading | undefined)
   return typeof value === 'object' ? String(value.value) : String(value);
 };
 
-const dimensionOf = {
-  flow: 'airflow',
-  pressure: 'pressure',
-  temperature: 'temperature',
-  power: 'electricPower',
-} as const satisfies Record<string, Dimension>;
-
 /** Unit that a bare number gets: gauges show small pressures in Pa in either system. */
 export const sheetUnit = (kind: ReadingKind, units: UnitSystem): string =>
   kind === 'pressure pan' || kind === 'room pressure' || kind === 'duct static'
     ? 'Pa'
-    : displayUnit(dimensionOf[kindRow(kind).value], units);
+    : displayUnit(readingDimension[kindRow(kind).value], units);
 
 /** Fields that a typed text goes to: several points of a leakage test, or the one value. */
 export const readingFields = (

@@ -4,7 +4,8 @@ import { parseFanPoint } from '../compound.ts';
 import type { JobReading } from '../schema/reading-schema.ts';
 import { type Typed, typedText } from '../typed.ts';
 
-const dimensionOf = {
+/** Quantity that each field of a reading holds. */
+export const readingDimension = {
   flow: 'airflow',
   pressure: 'pressure',
   temperature: 'temperature',
@@ -26,8 +27,10 @@ export const typedValue = (typed: Typed | undefined, dimension: Dimension): Type
 };
 
 /** The value of a reading in the field that its kind has. */
-export const readingValue = (reading: JobReading, field: keyof typeof dimensionOf): TypedValue | undefined =>
-  typedValue(reading[field], dimensionOf[field]);
+export const readingValue = (
+  reading: JobReading,
+  field: keyof typeof readingDimension,
+): TypedValue | undefined => typedValue(reading[field], readingDimension[field]);
 
 /** A point of a leakage test with signs as typed, SI. */
 export type TypedPoint = { readonly pressure_Pa: number; readonly flow_m3s: number };
