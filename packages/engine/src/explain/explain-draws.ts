@@ -5,6 +5,7 @@ import {
   evaluateMeasures,
   type ForwardModel,
   forwardModel,
+  type Pressures,
   startPressures,
 } from '../calibrate/forward-model.ts';
 import { modelOfSurvey, type SurveyModel } from '../calibrate/model-of-survey.ts';
@@ -20,7 +21,7 @@ import { explainShortage } from './explain-shortage.ts';
 import type { RangedExplanation } from './types.ts';
 
 /** Houses that the range of a cause is taken over: spread evenly over the draws. */
-const mostDraws = 50;
+const mostDraws = 40;
 /** ln of what a sealed leak keeps: nothing that counts. */
 const tight = -30;
 
@@ -52,23 +53,28 @@ export function explainWithRange(
   const { forward, measures } = houseInUse(model, room);
   const cures = central.causes.map(({ id }) => cureOf(model, id, room));
   const count = Math.min(mostDraws, draws.length);
-  const pressures = startPressures(forward);
+  const [bare, cured, now] = [startPressures(forward), startPressures(forward), startPressures(forward)];
   const parts = Array.from({ length: count }, (_, i) => {
     const theta = draws[Math.floor(((i + 0.5) * draws.length) / count)]!;
-    const delivered = (which: (k: number) => boolean) => {
-      const cured = theta.slice();
+    const delivered = (which: (k: number) => boolean, pressures: Pressures) => {
+      const unknowns = theta.slice();
       cures.forEach((cure, k) => {
-        if (which(k)) cure(cured);
+        if (which(k)) cure(unknowns);
       });
-      const flows = evaluateMeasures(forward, 0, measures, cured, pressures);
+      const flows = evaluateMeasures(forward, 0, measures, unknowns, pressures);
       return flows.reduce((sum, flow) => sum + Math.max(0, flow), 0);
     };
-    const none = delivered(() => false);
-    const all = delivered(() => true);
+    /** The same from pressures of which it is one cure away. */
+    const near = (which: (k: number) => boolean, start: Pressures) => {
+      now[0]!.set(start[0]!);
+      return delivered(which, now);
+    };
+    const none = delivered(() => false, bare);
+    const all = delivered(() => true, cured);
     return {
       values: firstAndLast(
-        cures.map((_, k) => delivered((other) => other === k) - none),
-        cures.map((_, k) => all - delivered((other) => other !== k)),
+        cures.map((_, k) => near((other) => other === k, bare) - none),
+        cures.map((_, k) => all - near((other) => other !== k, cured)),
         all - none,
       ),
       shortage: needed - none,

@@ -1,10 +1,8 @@
 import { airTemperatures } from '../account/air-temperatures.ts';
 import type { Account } from '../account/types.ts';
-import type { Air } from '../air/types.ts';
-import { compileNetwork, solveNetwork } from '../network/index.ts';
-import { curedNetworks } from './cured-networks.ts';
 import { type Cure, curesFor } from './cures.ts';
 import { shapleyValues } from './shapley.ts';
+import { type CuredAir, solveSubsets } from './solve-subsets.ts';
 import type { Explanation } from './types.ts';
 
 /**
@@ -27,26 +25,21 @@ export function explainShortage(account: Account, room: string): Explanation {
   };
 }
 
-/** What a worth is read from. */
-export type SolvedAir = Pick<Air, 'nodes' | 'elements' | 'solution'>;
-
 /** Worth of the air for every subset of cures. */
 export function worthBySubset(
   { survey, mode, loads }: Account,
   cures: readonly Cure[],
-  worthOf: (air: SolvedAir) => number,
+  worthOf: (air: CuredAir) => number,
 ): Float64Array {
   const worth = new Float64Array(2 ** cures.length);
-  const networkOf = curedNetworks(survey, mode, airTemperatures(survey, mode, loads), cures);
-  for (let mask = 0; mask < worth.length; mask++) {
-    const { network, nodes, elements } = networkOf(mask);
-    worth[mask] = worthOf({ nodes, elements, solution: solveNetwork(compileNetwork(network)) });
-  }
+  solveSubsets(survey, mode, airTemperatures(survey, mode, loads), cures, (mask, air) => {
+    worth[mask] = worthOf(air);
+  });
   return worth;
 }
 
 /** Net supply air that enters a room through its registers, m³/s. */
-export function deliveredTo(air: SolvedAir, room: string): number {
+export function deliveredTo(air: CuredAir, room: string): number {
   let sum = 0;
   air.elements.forEach((element, e) => {
     if (element.kind !== 'terminal' || element.side !== 'supply') return;

@@ -156,29 +156,68 @@ export function compileNetwork(network: Network): CompiledNetwork {
  * @throws RangeError when the new element joins other nodes or can not be meant as written
  */
 export function editElement(compiled: CompiledNetwork, index: number, element: NetworkElement): void {
-  const before = compiled.elements[index];
-  if (before === undefined) throw new RangeError(`no element ${index} in this network`);
-  if (element.from !== before.from || element.to !== before.to) {
-    throw new RangeError(`element '${element.id}': an edit can not move an element to other nodes`);
+  editElements(compiled, [[index, element]]);
+}
+
+/**
+ * Replaces several elements as `editElement` does one: if records must be laid out anew, that is done once for all.
+ *
+ * @throws RangeError as `editElement` does; elements before the faulty one are then replaced already
+ */
+export function editElements(
+  compiled: CompiledNetwork,
+  edits: readonly (readonly [index: number, element: NetworkElement])[],
+): void {
+  let inPlace = true;
+  for (const [index, element] of edits) {
+    const before = compiled.elements[index];
+    if (before === undefined) throw new RangeError(`no element ${index} in this network`);
+    if (element.from !== before.from || element.to !== before.to) {
+      throw new RangeError(`element '${element.id}': an edit can not move an element to other nodes`);
+    }
+    checkElement(element, compiled.elements, compiled.step.length);
+    compiled.elements[index] = element;
+    if (compiled.place[index]! < 0 || elementKind(element) !== elementKind(before)) inPlace = false;
+    else if (compiled.cross === undefined) inPlace &&= !hasCrossTerm(element);
+    else inPlace &&= keepsCrossTerms(compiled, index, before, element);
   }
-  checkElement(element, compiled.elements, compiled.step.length);
-  compiled.elements[index] = element;
-  const record = compiled.place[index]!;
-  const sameKernel = record >= 0 && elementKind(element) === elementKind(before);
-  if (!sameKernel || compiled.cross !== undefined || hasCrossTerm(element)) {
-    layOut(compiled);
-    return;
-  }
-  patchRecord(compiled, record, element);
+  if (!inPlace) layOut(compiled);
+  else for (const [index, element] of edits) patchRecord(compiled, compiled.place[index]!, element);
 }
 
 function hasCrossTerm(element: NetworkElement): boolean {
   return (
     element.junction !== undefined ||
     (element.kind === 'leak' && element.staticOf !== undefined) ||
-    ((element.kind === 'duct' || element.kind === 'square') &&
-      (element.kind === 'duct' ? element.lossCoefficient : element.coefficient) < 0) ||
-    element.kind === 'fan'
+    hasFallingLaw(element)
+  );
+}
+
+/** Whether its drop may fall with its own flow: a fan's dip, a negative loss coefficient. */
+function hasFallingLaw(element: NetworkElement): boolean {
+  return (
+    element.kind === 'fan' ||
+    (element.kind === 'duct' && element.lossCoefficient < 0) ||
+    (element.kind === 'square' && element.coefficient < 0)
+  );
+}
+
+/** Whether an edit leaves all that cross terms are made of: tees, velocity pressure behind leaks, falling laws. */
+function keepsCrossTerms(
+  { elements }: CompiledNetwork,
+  index: number,
+  before: NetworkElement,
+  after: NetworkElement,
+): boolean {
+  const area = (element: NetworkElement) => ('area_m2' in element ? element.area_m2 : 0);
+  return (
+    before.junction === after.junction &&
+    before.density_kgm3 === after.density_kgm3 &&
+    (before.kind === 'leak' ? before.staticOf : 0) === (after.kind === 'leak' ? after.staticOf : 0) &&
+    !hasFallingLaw(before) &&
+    !hasFallingLaw(after) &&
+    (area(before) === area(after) ||
+      !elements.some((element) => element.kind === 'leak' && element.staticOf === index))
   );
 }
 

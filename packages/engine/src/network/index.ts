@@ -1,4 +1,4 @@
-export { type CompiledNetwork, compileNetwork, editElement } from './compile.ts';
+export { type CompiledNetwork, compileNetwork, editElement, editElements } from './compile.ts';
 export { evaluateElement } from './evaluate-element.ts';
 export { frictionFactor } from './friction.ts';
 export { leakFlow } from './leak-law.ts';
