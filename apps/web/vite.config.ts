@@ -1,5 +1,5 @@
 import react from '@vitejs/plugin-react';
-import { defineConfig } from 'vite';
+import { defineConfig, type HtmlTagDescriptor, type Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 
 /** Makes the page installable, and everything of it at hand without a network after one visit. */
@@ -39,8 +39,31 @@ const offline = VitePWA({
   },
 });
 
+/**
+ * Lets the browser fetch and compile the page's scripts while the first script, which starts the engine, is on its way:
+ * it asks for the page itself only when it runs.
+ */
+const pageAhead: Plugin = {
+  name: 'page-ahead',
+  transformIndexHtml: {
+    order: 'post',
+    handler: (_, { bundle = {} }) => {
+      const chunks = Object.values(bundle).filter((output) => output.type === 'chunk');
+      const page = chunks.find(({ facadeModuleId }) => facadeModuleId?.endsWith('/src/page.tsx'));
+      if (!page) return [];
+      return [page.fileName, ...page.imports].map(
+        (file): HtmlTagDescriptor => ({
+          tag: 'link',
+          attrs: { rel: 'modulepreload', crossorigin: true, href: `/${file}` },
+          injectTo: 'head',
+        }),
+      );
+    },
+  },
+};
+
 export default defineConfig({
-  plugins: [react(), offline],
+  plugins: [react(), offline, pageAhead],
   worker: { format: 'es' },
   build: { target: 'es2022', chunkSizeWarningLimit: 700 },
   server: { proxy: { '/api': 'http://127.0.0.1:4310' } },

@@ -8,6 +8,7 @@ import {
 } from '@airledger/engine';
 import { type GuidanceItem, type Job, type QuickStart, surveyOf } from '@airledger/job';
 import { expose } from 'comlink';
+import { config } from 'zod';
 import { applyTrials, type Trials } from '../trial/trials.ts';
 import { makeHandover } from './make-handover.ts';
 import { type Opening, openJob } from './open-job.ts';
@@ -15,6 +16,9 @@ import type { Ranges } from './ranges.ts';
 import { type DayReading, otherDay, readDay } from './read-survey.ts';
 import type { RangeQuestion } from './sample-ranges.ts';
 import { whileMoving } from './while-moving.ts';
+
+// A house is read once for many edits: to compile the checks of its fields takes longer than to run them.
+config({ jitless: true });
 
 type HandoverStates = Parameters<typeof makeHandover>[1];
 

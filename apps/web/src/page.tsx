@@ -1,6 +1,5 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
-import './theme.css';
 import { keepEdits } from './keeping/autosave.ts';
 import { keepSending } from './keeping/send.ts';
 import { App } from './shell/app.tsx';
