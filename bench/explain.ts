@@ -1,4 +1,4 @@
-import { explainShortage, explainWithRange } from '@airledger/engine';
+import { explainRoom, explainWithRange } from '@airledger/engine';
 import { calibratedDemo } from './calibrated-demo.ts';
 import { type Line, limited } from './line.ts';
 import { callTime } from './measure.ts';
@@ -8,12 +8,12 @@ const room = 'bedroom-3';
 /** Why one room of the first demo house is short: every subset of its causes, then the same with ranges. */
 export function explain(): Line[] {
   const { survey, calibration, found } = calibratedDemo();
-  explainShortage(found, room);
+  explainRoom(found, room);
   explainWithRange(found, survey, calibration, room);
   return [
     limited(
-      'shortage split over causes',
-      callTime(() => explainShortage(found, room), 3) / 1e6,
+      'shortage of air and heat split over causes',
+      callTime(() => explainRoom(found, room), 3) / 1e6,
       's',
       'most',
       0.3,

@@ -25,10 +25,13 @@ export {
 export { type LimitedTotal, probabilityPasses } from './calibrate/probability-passes.ts';
 export { designFromWeatherFile, type WeatherFileDesign } from './climate/design-from-weather-file.ts';
 export { readWeatherFile, WeatherFileError, type WeatherYear } from './climate/read-weather-file.ts';
-export { explainWithRange } from './explain/explain-draws.ts';
 export { explainImbalance } from './explain/explain-imbalance.ts';
+export { explainRoom } from './explain/explain-room.ts';
 export { explainShortage } from './explain/explain-shortage.ts';
+export { explainWithRange } from './explain/explain-with-range.ts';
+export { imbalanceWithRange } from './explain/imbalance-with-range.ts';
 export type * from './explain/types.ts';
+export { type UnevenGroups, unevenGroups } from './explain/uneven-groups.ts';
 export { figures } from './figures/figures.ts';
 export type * from './figures/types.ts';
 export type * from './heat/types.ts';

@@ -1,4 +1,5 @@
 import type { DuctPart, Leak, PressureDrop, Survey } from '../survey/types.ts';
+import type { RoomGroup } from './types.ts';
 
 /** One thing that can be wrong on the way to a room, and the survey with it put right. */
 export type Cure = { readonly id: string; readonly what: string; readonly apply: (survey: Survey) => Survey };
@@ -12,7 +13,7 @@ export const cleanFilter_Pa = 25;
  * The cures that would change something for this room. Sizes, lengths and the fan are not cured: they are the layout.
  */
 export function curesFor(survey: Survey, room: string): Cure[] {
-  const own = partsOnlyFor(survey, room);
+  const own = partsOnlyFor(survey, [room]);
   const isOwn = (part: DuctPart) => own.has(part.id);
   const isShared = (part: DuctPart) => part.side === 'supply' && !isOwn(part) && !part.terminal;
   const cures: Cure[] = [
@@ -38,18 +39,17 @@ export function curesFor(survey: Survey, room: string): Cure[] {
 }
 
 /**
- * The cures that would change something between two rooms, at most eight: for each its leaks, and what restricts its
- * runs; then what both share.
+ * The cures that would change something between two groups of rooms, at most eight: for each its leaks, and what
+ * restricts its runs; then what both share.
  */
-export function curesBetween(survey: Survey, one: string, other: string): Cure[] {
-  const own = [one, other].map((room) => ({ room, parts: partsOnlyFor(survey, room) }));
+export function curesBetween(survey: Survey, one: RoomGroup, other: RoomGroup): Cure[] {
+  const own = [one, other].map((group) => ({ group, parts: partsOnlyFor(survey, group.rooms) }));
   const isOwn = (part: DuctPart) => own.some(({ parts }) => parts.has(part.id));
   const isShared = (part: DuctPart) => part.side === 'supply' && !isOwn(part) && !part.terminal;
-  const name = (room: string) => survey.rooms.find(({ id }) => id === room)?.name ?? room;
   const cures: Cure[] = [
-    ...own.flatMap(({ room, parts }) => [
-      sealing(`leaks-${room}`, `leaks on the way to ${name(room)}`, (part) => parts.has(part.id)),
-      eachPart(`restrictions-${room}`, `slack, dampers and register on the way to ${name(room)}`, (part) =>
+    ...own.flatMap(({ group: { name }, parts }) => [
+      sealing(`leaks-${name}`, `leaks on the way to ${name}`, (part) => parts.has(part.id)),
+      eachPart(`restrictions-${name}`, `slack, dampers and registers on the way to ${name}`, (part) =>
         parts.has(part.id) ? opened(straightened(part)) : part,
       ),
     ]),
@@ -67,7 +67,8 @@ export function curesBetween(survey: Survey, one: string, other: string): Cure[]
     {
       id: 'return-path',
       what: 'no path back when their doors are shut',
-      apply: (before) => openingDoors(other).apply(openingDoors(one).apply(before)),
+      apply: (before) =>
+        [...one.rooms, ...other.rooms].reduce((now, room) => openingDoors(room).apply(now), before),
     },
   ];
   return cures.filter((cure) => cure.apply(survey) !== survey);
@@ -76,8 +77,8 @@ export function curesBetween(survey: Survey, one: string, other: string): Cure[]
 const straightened = (part: DuctPart): DuctPart =>
   part.flexible && part.slack > straightSlack ? { ...part, slack: straightSlack } : part;
 
-/** Supply parts all of whose air is meant for this room. */
-export function partsOnlyFor(survey: Survey, room: string): Set<string> {
+/** Supply parts all of whose air is meant for these rooms. */
+export function partsOnlyFor(survey: Survey, rooms: readonly string[]): Set<string> {
   const own = new Set<string>();
   for (const { parts } of survey.systems) {
     const serves = new Map<string, Set<string>>();
@@ -86,7 +87,7 @@ export function partsOnlyFor(survey: Survey, room: string): Set<string> {
       for (let at: DuctPart | undefined = part; at; at = parts.find((one) => one.id === at!.joins))
         serves.set(at.id, (serves.get(at.id) ?? new Set()).add(part.terminal.room));
     }
-    for (const [id, rooms] of serves) if (rooms.size === 1 && rooms.has(room)) own.add(id);
+    for (const [id, served] of serves) if ([...served].every((room) => rooms.includes(room))) own.add(id);
   }
   return own;
 }

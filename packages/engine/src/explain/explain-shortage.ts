@@ -1,6 +1,7 @@
 import { airTemperatures } from '../account/air-temperatures.ts';
 import type { Account } from '../account/types.ts';
 import { type Cure, curesFor } from './cures.ts';
+import { deliveredTo } from './delivered-to.ts';
 import { shapleyValues } from './shapley.ts';
 import { type CuredAir, solveSubsets } from './solve-subsets.ts';
 import type { Explanation } from './types.ts';
@@ -14,7 +15,7 @@ export function explainShortage(account: Account, room: string): Explanation {
   const standing = account.rooms.find((one) => one.room === room);
   if (!standing) throw new RangeError(`no room '${room}' in this account`);
   const cures = curesFor(account.survey, room);
-  const worth = worthBySubset(account, cures, (air) => deliveredTo(air, room));
+  const worth = worthBySubset(account, cures, (air) => deliveredTo(air, [room]));
   const values = shapleyValues(cures.length, worth);
   const causes = cures.map(({ id, what }, index) => ({ id, what, air_m3s: values[index]! }));
   return {
@@ -36,17 +37,4 @@ export function worthBySubset(
     worth[mask] = worthOf(air);
   });
   return worth;
-}
-
-/** Net supply air that enters a room through its registers, m³/s. */
-export function deliveredTo(air: CuredAir, room: string): number {
-  let sum = 0;
-  air.elements.forEach((element, e) => {
-    if (element.kind !== 'terminal' || element.side !== 'supply') return;
-    const to = air.nodes[element.to]!;
-    const from = air.nodes[element.from]!;
-    if (to.kind === 'room' && to.id === room) sum += Math.max(0, air.solution.flow_m3s[e]!);
-    else if (from.kind === 'room' && from.id === room) sum += Math.max(0, -air.solution.flow_m3s[e]!);
-  });
-  return sum;
 }

@@ -7,9 +7,15 @@ import { solveAir } from '../air/solve-air.ts';
 import { calibrate, calibratedSurvey } from '../calibrate/calibrate.ts';
 import type { Reading } from '../readings/types.ts';
 import { curesFor } from './cures.ts';
-import { explainWithRange } from './explain-draws.ts';
+import { deliveredTo } from './delivered-to.ts';
 import { explainImbalance } from './explain-imbalance.ts';
-import { deliveredTo, explainShortage, worthBySubset } from './explain-shortage.ts';
+import { explainRoom } from './explain-room.ts';
+import { explainShortage, worthBySubset } from './explain-shortage.ts';
+import { explainWithRange } from './explain-with-range.ts';
+import { imbalanceWithRange } from './imbalance-with-range.ts';
+import { registerHeat } from './register-heat.ts';
+import type { RoomGroup } from './types.ts';
+import { unevenGroups } from './uneven-groups.ts';
 
 const cfm = 4.719474e-4;
 const houseOf = (seed: number, doorsOpen = false) =>
@@ -24,14 +30,14 @@ describe('shortages split over causes', () => {
   it('solves every subset as the survey with those cures is solved', () => {
     const house = account(houseOf(3), 'cooling');
     const cures = curesFor(house.survey, 'bed-2');
-    const worth = worthBySubset(house, cures, (air) => deliveredTo(air, 'bed-2'));
+    const worth = worthBySubset(house, cures, (air) => deliveredTo(air, ['bed-2']));
     const conditions = airTemperatures(house.survey, 'cooling', house.loads);
     for (const mask of [0, 1, 5, worth.length - 2, worth.length - 1]) {
       const survey = cures.reduce(
         (cured, cure, k) => (mask & (1 << k) ? cure.apply(cured) : cured),
         house.survey,
       );
-      expect(worth[mask]).toBeCloseTo(deliveredTo(solveAir(survey, 'cooling', conditions), 'bed-2'), 9);
+      expect(worth[mask]).toBeCloseTo(deliveredTo(solveAir(survey, 'cooling', conditions), ['bed-2']), 9);
     }
   });
 
@@ -50,9 +56,56 @@ describe('shortages split over causes', () => {
   });
 });
 
+describe('shortages of heat', () => {
+  it.each(['heating', 'cooling'] as const)('begin at the heat that the account delivers: %s', (mode) => {
+    const house = account(houseOf(3), mode);
+    const { floating, flow, specificHeat_JkgK } = house.heat;
+    const brought = registerHeat(house, [])(house.air)(0);
+    house.survey.rooms.forEach(({ id }, r) => {
+      let expected = 0;
+      house.air.elements.forEach(({ kind, side }, e) => {
+        const into = house.air.nodes[flow.lower[e]!]!;
+        if (kind !== 'terminal' || side !== 'supply' || into.id !== id) return;
+        const warmer_K = floating.leavingTemperature_C[e]! - house.loads.indoor.temperature_C;
+        expected += floating.share * flow.mass_kgs[e]! * specificHeat_JkgK * warmer_K;
+      });
+      expect(brought[r]! * (mode === 'heating' ? 1 : -1)).toBeCloseTo(expected, 6);
+    });
+  });
+
+  it('add up in both modes, have the walls that conduct among them, and their air is that of explainShortage', () => {
+    for (const mode of ['heating', 'cooling'] as const) {
+      const house = account(houseOf(8), mode);
+      const { air, heat } = explainRoom(house, 'bed-1');
+      const parts = sum(heat.causes.map(({ heat_W }) => heat_W)) + heat.equipment_W + heat.layout_W;
+      expect(Math.abs(parts - heat.shortage_W)).toBeLessThan(1e-6 * Math.max(1, Math.abs(heat.shortage_W)));
+      expect(heat.causes.find(({ id }) => id === 'own-walls')!.heat_W).toBeGreaterThan(0);
+      expect(air).toEqual(explainShortage(house, 'bed-1'));
+    }
+  });
+
+  it('do not name walls that pass nothing, nor a leak that is none', () => {
+    const survey = houseOf(8);
+    const tight = {
+      ...survey,
+      systems: survey.systems.map((system) => ({
+        ...system,
+        airHandler: { ...system.airHandler, leaks: [] },
+        parts: system.parts.map((part) => ({ ...part, leaks: [], zone: 'bed-2', slack: 0 })),
+      })),
+    };
+    const ids = explainRoom(account(tight, 'cooling'), 'bed-1').heat.causes.map(({ id }) => id);
+    expect(ids.filter((id) => /joints|boots|leaks|runs|slack/.test(id))).toEqual([]);
+  });
+});
+
 describe('imbalance between rooms', () => {
   const house = account(houseOf(5), 'cooling');
-  const imbalance = explainImbalance(house, 'bed-1', 'bed-2');
+  const [one, other]: readonly [RoomGroup, RoomGroup] = [
+    { name: 'bed-1', rooms: ['bed-1'] },
+    { name: 'bed-2', rooms: ['bed-2'] },
+  ];
+  const imbalance = explainImbalance(house, one, other);
 
   it('parts add up to the difference', () => {
     const parts = sum(imbalance.causes.map(({ share }) => share)) + imbalance.layout;
@@ -60,7 +113,7 @@ describe('imbalance between rooms', () => {
   });
 
   it('turns its sign with the order of the rooms, part by part', () => {
-    const turned = explainImbalance(house, 'bed-2', 'bed-1');
+    const turned = explainImbalance(house, other, one);
     expect(turned.difference).toBeCloseTo(-imbalance.difference, 9);
     for (const { id, share } of imbalance.causes)
       expect(turned.causes.find((cause) => cause.id === id)!.share).toBeCloseTo(-share, 9);
@@ -98,14 +151,29 @@ describe('range of causes over what readings allow', () => {
 
   it('keeps the exact parts of the most probable house and puts a range beside each', () => {
     const exact = explainShortage(found, 'bed-1');
-    expect(explained.causes.map(({ id, air_m3s }) => [id, air_m3s])).toEqual(
+    expect(explained.air.causes.map(({ id, air_m3s }) => [id, air_m3s])).toEqual(
       exact.causes.map(({ id, air_m3s }) => [id, air_m3s]),
     );
-    for (const { low_m3s, high_m3s } of explained.causes) expect(low_m3s).toBeLessThanOrEqual(high_m3s);
-    const { low, high } = explained.shortageRange_m3s;
+    for (const { low_m3s, high_m3s } of explained.air.causes) expect(low_m3s).toBeLessThanOrEqual(high_m3s);
+    const { low, high } = explained.air.shortageRange_m3s;
     const width = high - low;
     expect(width).toBeGreaterThan(0);
-    expect(explained.shortage_m3s).toBeGreaterThan(low - width);
-    expect(explained.shortage_m3s).toBeLessThan(high + width);
+    expect(explained.air.shortage_m3s).toBeGreaterThan(low - width);
+    expect(explained.air.shortage_m3s).toBeLessThan(high + width);
+  });
+
+  it('does the same for heat, and for the imbalance between rooms', () => {
+    const { heat } = explained;
+    expect(heat.causes.map(({ heat_W }) => heat_W)).toEqual(
+      explainRoom(found, 'bed-1').heat.causes.map(({ heat_W }) => heat_W),
+    );
+    expect(heat.shortageRange_W.high).toBeGreaterThan(heat.shortageRange_W.low);
+    const { better, worse } = unevenGroups(found)[0]!;
+    const ranged = imbalanceWithRange(found, survey, calibration, better, worse)!;
+    expect(ranged.difference).toBe(explainImbalance(found, better, worse).difference);
+    const width = ranged.differenceRange.high - ranged.differenceRange.low;
+    expect(width).toBeGreaterThan(0);
+    expect(ranged.difference).toBeGreaterThan(ranged.differenceRange.low - width);
+    expect(ranged.difference).toBeLessThan(ranged.differenceRange.high + width);
   });
 });

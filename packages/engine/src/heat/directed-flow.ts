@@ -1,5 +1,8 @@
 import type { Air } from '../air/types.ts';
 
+/** What directions are read from. */
+export type FlowingAir = Pick<Air, 'nodes' | 'elements' | 'solution' | 'referenceDensity_kgm3'>;
+
 /** The solved network read as a river: every element with air in it has an upper and a lower node. */
 export type DirectedFlow = {
   /** Node where air enters each element and where it leaves it. */
@@ -18,14 +21,13 @@ export type DirectedFlow = {
 /**
  * Orders the flows of a solved network from upstream to downstream.
  * Rooms, zones and outdoors are where every stream begins and ends, so only rings inside the ducts stay unordered.
+ * @param previous flows of the same network, whose order stands where air goes everywhere the same way
  */
-export function directFlow(air: Air): DirectedFlow {
+export function directFlow(air: FlowingAir, previous?: DirectedFlow): DirectedFlow {
   const count = air.elements.length;
   const upper = new Int32Array(count);
   const lower = new Int32Array(count);
   const mass_kgs = new Float64Array(count);
-  const into: number[][] = air.nodes.map(() => []);
-  const outOf: number[][] = air.nodes.map(() => []);
   const still_kgs = stillAir_kgs(air);
   air.elements.forEach((element, e) => {
     const flow = air.solution.flow_m3s[e]!;
@@ -33,8 +35,13 @@ export function directFlow(air: Air): DirectedFlow {
     upper[e] = forward ? element.from : element.to;
     lower[e] = forward ? element.to : element.from;
     const mass = Math.abs(flow) * air.referenceDensity_kgm3;
-    if (!(mass > still_kgs)) return;
-    mass_kgs[e] = mass;
+    if (mass > still_kgs) mass_kgs[e] = mass;
+  });
+  if (previous && sameWays(previous, upper, mass_kgs)) return { ...previous, mass_kgs };
+  const into: number[][] = air.nodes.map(() => []);
+  const outOf: number[][] = air.nodes.map(() => []);
+  mass_kgs.forEach((mass, e) => {
+    if (mass === 0) return;
     into[lower[e]!]!.push(e);
     outOf[upper[e]!]!.push(e);
   });
@@ -73,8 +80,17 @@ export function directFlow(air: Air): DirectedFlow {
   return { upper, lower, mass_kgs, order, ring, into };
 }
 
+/** Whether air moves in the same elements, and the same way. */
+function sameWays(previous: DirectedFlow, upper: Int32Array, mass_kgs: Float64Array): boolean {
+  for (let e = 0; e < upper.length; e++) {
+    if (previous.upper[e] !== upper[e]) return false;
+    if ((previous.mass_kgs[e] === 0) !== (mass_kgs[e] === 0)) return false;
+  }
+  return true;
+}
+
 /** Below this an element's flow is rounding of a solve in which nothing moves; its direction would mean nothing. */
-function stillAir_kgs(air: Air): number {
+function stillAir_kgs(air: FlowingAir): number {
   let largest = 0;
   for (const flow of air.solution.flow_m3s) if (Math.abs(flow) > largest) largest = Math.abs(flow);
   return Math.max(1e-12, 1e-13 * largest * air.referenceDensity_kgm3);

@@ -48,43 +48,12 @@ export function modelHouse(
   const columns = columnsOf(places, flow.ring.length, survey.systems.length);
   const specificHeat_JkgK = specificHeat(loads.indoor.humidityRatio);
   const set_C = loads.indoor.temperature_C;
-  const systemIndex = new Map(survey.systems.map((system, index) => [system.id, index]));
   const source = survey.systems.map((system) => sourceElement(air, system.id));
   const fanPower_W = survey.systems.map(({ airHandler: { fan } }, s) =>
     fan.running ? fan.power_Wsm3 * Math.abs(air.systems[s]!.fanFlow_m3s) : 0,
   );
 
-  const transfers = air.elements.map((element, e): Transfer => {
-    const rate = flow.mass_kgs[e]! * specificHeat_JkgK;
-    const system = element.system === undefined ? -1 : systemIndex.get(element.system)!;
-    const still = !(rate > 0);
-    if (element.kind === 'fan' || source.includes(e)) {
-      const heated = source[system] === e && !still;
-      return {
-        ...plainTransfer,
-        add: element.kind === 'fan' && !still ? fanPower_W[system]! / rate : 0,
-        perOutput: heated ? 1 / rate : 0,
-        output: heated ? columns.constant + 1 + system : -1,
-      };
-    }
-    if (element.kind === 'ventilator')
-      return recovering(
-        survey,
-        element.of,
-        'sensible',
-        columns,
-        air.nodes[flow.upper[e]!]!.kind === 'outdoors',
-      );
-    const around = element.surroundings === undefined ? undefined : columns.place.get(element.surroundings);
-    if (around === undefined || still) return plainTransfer;
-    return {
-      keep: Math.exp(-(element.conductance_WK ?? 0) / rate),
-      surroundings: around,
-      add: 0,
-      perOutput: 0,
-      output: -1,
-    };
-  });
+  const transfers = temperatureTransfers(survey, air, flow, columns, source, fanPower_W, specificHeat_JkgK);
   const temperatures = carry(air, flow, columns, transfers, loads.outdoor.temperature_C);
   const humidities = carry(
     air,
@@ -147,6 +116,50 @@ export function modelHouse(
 
 const plainTransfer: Transfer = { keep: 1, surroundings: -1, add: 0, perOutput: 0, output: -1 };
 
+/** How temperature passes each element: fans and equipment warm or cool it, duct walls draw it towards what surrounds them. */
+export const temperatureTransfers = (
+  survey: Survey,
+  air: Pick<Air, 'nodes' | 'elements'>,
+  flow: DirectedFlow,
+  columns: Columns,
+  source: readonly number[],
+  fanPower_W: readonly number[],
+  specificHeat_JkgK: number,
+): Transfer[] => {
+  const systemIndex = new Map(survey.systems.map((system, index) => [system.id, index]));
+  return air.elements.map((element, e): Transfer => {
+    const rate = flow.mass_kgs[e]! * specificHeat_JkgK;
+    const system = element.system === undefined ? -1 : systemIndex.get(element.system)!;
+    const still = !(rate > 0);
+    if (element.kind === 'fan' || source.includes(e)) {
+      const heated = source[system] === e && !still;
+      return {
+        ...plainTransfer,
+        add: element.kind === 'fan' && !still ? fanPower_W[system]! / rate : 0,
+        perOutput: heated ? 1 / rate : 0,
+        output: heated ? columns.constant + 1 + system : -1,
+      };
+    }
+    if (element.kind === 'ventilator')
+      return recovering(
+        survey,
+        element.of,
+        'sensible',
+        columns,
+        air.nodes[flow.upper[e]!]!.kind === 'outdoors',
+      );
+    const around = element.surroundings === undefined ? undefined : columns.place.get(element.surroundings);
+    if (around === undefined || still) return plainTransfer;
+    return {
+      keep: Math.exp(-(element.conductance_WK ?? 0) / rate),
+      surroundings: around,
+      add: 0,
+      perOutput: 0,
+      output: -1,
+    };
+  });
+};
+
 /** How moisture passes each element: ventilators give some back, coils set free what their column says (a negative flow dries). */
 export const moistureTransfers = (
   survey: Survey,
@@ -186,7 +199,8 @@ function recovering(
   return { ...plainTransfer, keep: 1 - recovery, surroundings: column };
 }
 
-function sourceElement(air: Air, system: string): number {
+/** Element in which a system's equipment meets the air: its coil, or the fan when the coil has no element. */
+export function sourceElement(air: Pick<Air, 'elements'>, system: string): number {
   const find = (kind: 'coil' | 'fan') =>
     air.elements.findIndex((element) => element.kind === kind && element.system === system);
   const coil = find('coil');
