@@ -7,11 +7,11 @@ import {
   doubtQuestion,
   leakGroupName,
   leakPlaceName,
-  rangeText,
   totalsOf,
   worthWords,
 } from '@airledger/report/calibration-words';
 import { nameOf } from '@airledger/report/place-names';
+import { rangeText } from '@airledger/report/range-text';
 import type { Found } from './calibrate.ts';
 import { leakageTestText } from './leakage-test-text.ts';
 import { paint } from './paint.ts';

@@ -1,16 +1,23 @@
 import {
   type Account,
   account,
-  type Explanation,
-  explainShortage,
+  explainImbalance,
+  explainRoom,
+  type Imbalance,
+  imbalanceWithRange,
   type Mode,
   modes,
-  type RangedExplanation,
+  type RangedImbalance,
+  type RangedRoomExplanation,
+  type RoomExplanation,
+  type RoomStanding,
   type Survey,
+  type UnevenGroups,
+  unevenGroups,
 } from '@airledger/engine';
 import { calibratedSurvey } from '@airledger/engine/calibrate/calibrate';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
-import { explainWithRange } from '@airledger/engine/explain/explain-draws';
+import { explainWithRange } from '@airledger/engine/explain/explain-with-range';
 import { readingsOf, surveyOf } from '@airledger/job';
 import { type Command, Option } from 'commander';
 import { BadInput } from './bad-input.ts';
@@ -25,17 +32,24 @@ type Options = JobOptions & {
   readonly readings: boolean;
 };
 
-/** Why one room is short of air on one design day; with ranges where readings tell them. */
+/** Why one room is short of air and heat on one design day; with ranges where readings tell them. */
 export type Explained = {
   readonly mode: Mode;
   readonly name: string;
-  readonly explanation: Explanation | RangedExplanation;
+  readonly standing: RoomStanding;
+} & (RoomExplanation | RangedRoomExplanation);
+
+/** Where the house is uneven on one design day, and why. */
+export type ExplainedImbalance = {
+  readonly mode: Mode;
+  readonly between: UnevenGroups['kind'];
+  readonly imbalance: Imbalance | RangedImbalance;
 };
 
 /** Houses drawn for the ranges of causes. */
 const draws = 40;
 
-/** `airledger explain`: why rooms are short of air, split over causes that add up to the shortage. */
+/** `airledger explain`: why rooms are short of air and heat and the house uneven, split over causes that add up. */
 export const explainCommand = (): Command =>
   jobCommand(
     'explain',
@@ -49,43 +63,76 @@ export const explainCommand = (): Command =>
         const job = await readJobFile(path, weather);
         const id = chosenState(job, state);
         const survey = surveyOf(job, id);
-        const rooms = survey.rooms.map((one) => one.id);
-        if (room !== undefined && !rooms.includes(room))
-          throw new BadInput(`There is no room "${room}" in this house; it has: ${rooms.join(', ')}.`);
+        const ids = survey.rooms.map((one) => one.id);
+        if (room !== undefined && !ids.includes(room))
+          throw new BadInput(`There is no room "${room}" in this house; it has: ${ids.join(', ')}.`);
         const { readings } = readingsOf(job, id, survey);
         const wanted = modes.filter((one) => mode === 'both' || one === mode);
-        const explained: Explained[] = [];
+        const rooms: Explained[] = [];
+        const imbalances: ExplainedImbalance[] = [];
         for (const one of wanted) {
           const calibration =
             usesReadings && readings.length > 0
               ? calibrateWithProgress(survey, readings, { draws, mode: one })
               : undefined;
-          explained.push(...explainAll(survey, calibration, one, room));
+          const house = account(calibration ? calibratedSurvey(survey, calibration) : survey, one);
+          rooms.push(...explainRooms(house, survey, calibration, room));
+          if (room === undefined) imbalances.push(...explainImbalances(house, survey, calibration));
         }
         const text = json
-          ? JSON.stringify({ name: survey.name, state: survey.state, rooms: explained }, null, 2)
-          : explanationText(survey, explained, units);
+          ? JSON.stringify(
+              {
+                name: survey.name,
+                state: survey.state,
+                rooms: rooms.map(({ standing: _, ...rest }) => rest),
+                imbalances,
+              },
+              null,
+              2,
+            )
+          : explanationText(survey, rooms, imbalances, units);
         process.stdout.write(`${text}\n`);
       },
     );
 
-const explainAll = (
+/** Off its set point by this much, on the side that was to be kept away, a room lacks heat (or cooling), K. */
+const felt_K = 0.5;
+
+const explainRooms = (
+  house: Account,
   survey: Survey,
   calibration: Calibration | undefined,
-  mode: Mode,
   only: string | undefined,
 ): readonly Explained[] => {
-  const house: Account = account(calibration ? calibratedSurvey(survey, calibration) : survey, mode);
-  const short = house.rooms
-    .filter(({ room, needed_m3s, delivered_m3s }) =>
-      only === undefined ? needed_m3s > delivered_m3s && needed_m3s > 0 : room === only,
+  const lacks_K = ({ setPoint_C, predicted_C }: RoomStanding) =>
+    (house.mode === 'heating' ? 1 : -1) * (setPoint_C - predicted_C);
+  const short_m3s = ({ needed_m3s, delivered_m3s }: RoomStanding) => needed_m3s - delivered_m3s;
+  return house.rooms
+    .filter((standing) =>
+      only === undefined
+        ? standing.needed_m3s > 0 && (short_m3s(standing) > 0 || lacks_K(standing) > felt_K)
+        : standing.room === only,
     )
-    .toSorted((a, b) => b.needed_m3s - b.delivered_m3s - (a.needed_m3s - a.delivered_m3s));
-  return short.map(({ room, name }) => ({
-    mode,
-    name,
-    explanation: calibration
-      ? explainWithRange(house, survey, calibration, room)
-      : explainShortage(house, room),
-  }));
+    .toSorted((a, b) => short_m3s(b) - short_m3s(a))
+    .map((standing) => ({
+      mode: house.mode,
+      name: standing.name,
+      standing,
+      ...(calibration
+        ? explainWithRange(house, survey, calibration, standing.room)
+        : explainRoom(house, standing.room)),
+    }));
 };
+
+const explainImbalances = (
+  house: Account,
+  survey: Survey,
+  calibration: Calibration | undefined,
+): readonly ExplainedImbalance[] =>
+  unevenGroups(house).map(({ kind, better, worse }) => ({
+    mode: house.mode,
+    between: kind,
+    imbalance:
+      (calibration && imbalanceWithRange(house, survey, calibration, better, worse)) ??
+      explainImbalance(house, better, worse),
+  }));

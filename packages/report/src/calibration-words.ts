@@ -1,4 +1,4 @@
-import { formatQuantity, type RangedExplanation, type Survey, type UnitSystem } from '@airledger/engine';
+import { formatQuantity, type Survey, type UnitSystem } from '@airledger/engine';
 import type {
   Alike,
   Calibration,
@@ -13,18 +13,6 @@ import type { ReadingCost } from '@airledger/engine/calibrate/rank-readings';
 import { subjectDimension, subjectName } from '@airledger/engine/readings/subject-name';
 import type { Reading } from '@airledger/engine/readings/types';
 import { nameOf } from './place-names.ts';
-
-/** A range with its middle: "44 (12 to 80) cfm". */
-export const rangeText = (
-  { low, middle, high }: Range,
-  dimension: Parameters<typeof formatQuantity>[1],
-  units: UnitSystem,
-  digits?: number,
-): string => {
-  const [first, ...unit] = formatQuantity(middle, dimension, units, digits).split(' ');
-  const bare = (value: number) => formatQuantity(value, dimension, units, digits).split(' ')[0];
-  return [`${first} (${bare(low)} to ${bare(high)})`, ...unit].join(' ');
-};
 
 /** How far readings have narrowed a figure, in words that stand beside its range. */
 export const knowledgeWords: Readonly<Record<Knowledge, string>> = {
@@ -137,22 +125,4 @@ export const worthWords = (
   const owed =
     setUp && !ready.includes(setUp.name) ? ` and ${setUp.minutes} min to set up the ${setUp.name}` : '';
   return `${minutes} min${owed}; takes ${Math.round(narrowing * 100)} % of the doubt away`;
-};
-
-/** Why a room is short, in a sentence: its shortage, the largest causes in order, what the layout does. */
-export const explanationSentence = (
-  { shortage_m3s, shortageRange_m3s, causes }: RangedExplanation,
-  room: string,
-  units: UnitSystem,
-): string => {
-  const show = (flow: number) => formatQuantity(flow, 'airflow', units, 0);
-  const range = rangeText({ ...shortageRange_m3s, middle: shortage_m3s }, 'airflow', units, 0);
-  if (shortage_m3s <= 0)
-    return `${room} gets all the air it needs; ${range} short, where below zero is to spare.`;
-  const worst = causes.filter(({ air_m3s }) => air_m3s > 0.05 * shortage_m3s).slice(0, 3);
-  if (worst.length === 0) return `${room} is ${range} short, which nothing but its ducts as laid explains.`;
-  const words = worst.map(
-    ({ what, air_m3s }) => `${what.charAt(0).toLowerCase()}${what.slice(1)} (${show(air_m3s)})`,
-  );
-  return `${room} is ${range} short, most of it for ${words.join(', then ')}.`;
 };

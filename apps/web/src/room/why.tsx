@@ -1,13 +1,30 @@
-import type { RoomStanding } from '@airledger/engine';
+import type { Mode, RoomStanding } from '@airledger/engine';
+import {
+  airSplit,
+  capital,
+  heatSplit,
+  heatWord,
+  imbalanceSplit,
+  type Split,
+} from '@airledger/report/explanation-words';
+import { useState } from 'react';
 import { useFormat } from '../figure/use-format.ts';
 import { isShort, standing } from '../plan/standing.ts';
+import { Segmented } from '../shell/segmented.tsx';
 import { noTrials, useWorkbench } from '../state/store.ts';
 
-/** Why a room is short of air: causes that add up to its shortage. */
+type Kind = 'air' | 'heat' | 'rooms';
+
+/** Off its set point by this much, on the side that was to be kept away, a room lacks heat (or cooling), K. */
+const felt_K = 0.5;
+
+/** Why a room is short of air and of heat, and why others have more: causes that add up, each with a bar. */
 export const Why = ({ room }: { room: RoomStanding }) => {
   const format = useFormat();
   const explained = useWorkbench((state) => state.explained);
+  const mode = useWorkbench((state) => state.mode);
   const moving = useWorkbench((state) => state.moving !== undefined);
+  const [kind, setKind] = useState<Kind>('air');
   const fresh = useWorkbench(
     (state) =>
       state.explained?.state === state.viewed &&
@@ -15,17 +32,15 @@ export const Why = ({ room }: { room: RoomStanding }) => {
       state.explained.trials === (state.trials[state.viewed] ?? noTrials),
   );
   // While a handle moves the reasons stay, so that nothing jumps away under the hand.
-  if (!moving && !isShort(standing(room))) return null;
-  const known = explained?.explanation.room === room.room ? explained.explanation : undefined;
-  const air = (value: number) => format.bare(value, 'airflow', 0);
-  const causes = (known?.causes ?? []).filter((cause) => air(cause.air_m3s) !== '0');
-  const lines = known
-    ? [
-        ...causes,
-        { id: 'layout', what: 'size and length of its ducts, and the fan', air_m3s: known.layout_m3s },
-      ]
-    : [];
-  const largest = Math.max(...lines.map((line) => Math.abs(line.air_m3s)), 1e-9);
+  if (!moving && !isShort(standing(room)) && !lacksHeat(room, mode)) return null;
+  const known = explained?.reasons.room.air.room === room.room ? explained : undefined;
+  const splits = known
+    ? {
+        air: [airSplit(known.reasons.room.air, room.name, format.units)],
+        heat: [heatSplit(known.reasons.room.heat, room.name, known.mode, format.units)],
+        rooms: known.reasons.imbalances.map((one) => imbalanceSplit(one, format.units)),
+      }[kind]
+    : undefined;
   return (
     <section
       className={fresh ? 'card-part' : 'card-part stale'}
@@ -34,33 +49,55 @@ export const Why = ({ room }: { room: RoomStanding }) => {
     >
       <div className="card-head">
         <h3>Why</h3>
-        <span className="quiet">{format.unit('airflow')}</span>
+        <Segmented
+          label="What it is short of"
+          choices={[
+            { value: 'air', words: 'Air' },
+            { value: 'heat', words: capital(heatWord(mode)) },
+            { value: 'rooms', words: 'Between rooms' },
+          ]}
+          value={kind}
+          onChange={setKind}
+        />
       </div>
-      {known ? (
-        <>
-          <ol className="losses">
-            {lines.map((line) => (
-              <li key={line.id}>
-                <span>{capital(line.what)}</span>
-                <strong className="number">{air(line.air_m3s).replace('-', '−')}</strong>
-                <span
-                  className={line.air_m3s < 0 ? 'loss-bar helps' : 'loss-bar'}
-                  style={{ width: `${(100 * Math.abs(line.air_m3s)) / largest}%` }}
-                  aria-hidden="true"
-                />
-              </li>
-            ))}
-          </ol>
-          <p className="quiet">
-            adds up to {air(known.shortage_m3s)}
-            {lines.some((line) => line.air_m3s < 0) && '; what is below zero helps the room'}
-          </p>
-        </>
-      ) : (
-        <p className="quiet">Working out the causes …</p>
-      )}
+      {!splits && <p className="quiet">Working out the causes …</p>}
+      {splits?.length === 0 && <p className="quiet">Every room gets the same share of its air.</p>}
+      {splits?.map((split) => (
+        <SplitBars key={split.sentence} split={split} />
+      ))}
     </section>
   );
 };
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const lacksHeat = ({ setPoint_C, predicted_C, needed_m3s }: RoomStanding, mode: Mode): boolean =>
+  needed_m3s > 0 && (mode === 'heating' ? 1 : -1) * (setPoint_C - predicted_C) > felt_K;
+
+/** A sentence, a bar for each part that shows in the figures, and what they add up to. */
+const SplitBars = ({ split: { sentence, parts, whole, dimension } }: { split: Split }) => {
+  const format = useFormat();
+  const number = (value: number) => format.bare(value, dimension, 0).replace('-', '−');
+  const lines = parts.filter(({ id, value }) => id === 'layout' || !/^−?0\b/.test(number(value)));
+  const largest = Math.max(...lines.map(({ value }) => Math.abs(value)), Number.MIN_VALUE);
+  return (
+    <>
+      <p>{sentence}</p>
+      <ol className="losses">
+        {lines.map(({ id, what, value }) => (
+          <li key={id}>
+            <span>{capital(what)}</span>
+            <strong className="number">{number(value)}</strong>
+            <span
+              className={value < 0 ? 'loss-bar helps' : 'loss-bar'}
+              style={{ width: `${(100 * Math.abs(value)) / largest}%` }}
+              aria-hidden="true"
+            />
+          </li>
+        ))}
+      </ol>
+      <p className="quiet">
+        {dimension === 'ratio' ? '' : `${format.unit(dimension)}, `}adds up to {number(whole.value)}
+        {lines.some(({ value }) => value < 0) && '; what is below zero makes it less'}
+      </p>
+    </>
+  );
+};

@@ -45,9 +45,9 @@ const answer = async (): Promise<void> => {
   const trials = state.trials[viewed] ?? noTrials;
   const survey = applyTrials(base, trials);
   const current = sameQuestion(state);
-  const explanation = await patientEngine.explain(survey, mode, room);
+  const reasons = await patientEngine.explain(survey, mode, room);
   if (current() && useWorkbench.getState().room === room)
-    useWorkbench.setState({ explained: { explanation, state: viewed, mode, trials } });
+    useWorkbench.setState({ explained: { reasons, state: viewed, mode, trials } });
   if (!current() || useWorkbench.getState().ranges) return;
   await adoptTyped();
   const ranges = await patientEngine.range({ state: viewed, mode, trials });

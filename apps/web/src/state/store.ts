@@ -1,4 +1,4 @@
-import type { Explanation, Mode } from '@airledger/engine';
+import type { Mode } from '@airledger/engine';
 import { emptyUndoStack, type History, type Job, type JobError, type UndoStack } from '@airledger/job';
 import { create } from 'zustand';
 import { subscribeWithSelector } from 'zustand/middleware';
@@ -6,6 +6,7 @@ import type { Trials } from '../trial/trials.ts';
 import type { OpenedJob } from '../worker/open-job.ts';
 import type { Ranges } from '../worker/ranges.ts';
 import type { Reading } from '../worker/read-survey.ts';
+import type { Reasons } from '../worker/worker.ts';
 
 export type Area =
   | 'draw'
@@ -24,9 +25,9 @@ export type Quantity = 'air' | 'sensible' | 'moisture';
 /** What goes wrong with a file is shown in place, together with the file it belongs to. */
 export type RefusedFile = { readonly fileName: string; readonly problems: readonly JobError[] };
 
-/** An explanation and what it was worked out for. */
+/** Why rooms are short, and what it was worked out for. */
 export type Explained = {
-  readonly explanation: Explanation;
+  readonly reasons: Reasons;
   readonly state: string;
   readonly mode: Mode;
   readonly trials: Trials;

@@ -1,4 +1,15 @@
-import { account, type RangedExplanation, type Survey, type UnitSystem } from '@airledger/engine';
+import {
+  account,
+  explainImbalance,
+  type Imbalance,
+  imbalanceWithRange,
+  type Mode,
+  type RangedImbalance,
+  type RangedRoomExplanation,
+  type Survey,
+  type UnitSystem,
+  unevenGroups,
+} from '@airledger/engine';
 import { calibratedSurvey, calibrateSteps } from '@airledger/engine/calibrate/calibrate';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
 import {
@@ -8,7 +19,7 @@ import {
   type RankedReading,
 } from '@airledger/engine/calibrate/next-reading';
 import { type PressureFinding, pressureDiagnosis } from '@airledger/engine/diagnosis/pressure-diagnosis';
-import { explainWithRange } from '@airledger/engine/explain/explain-draws';
+import { explainWithRange } from '@airledger/engine/explain/explain-with-range';
 import type { Reading } from '@airledger/engine/readings/types';
 import { expose } from 'comlink';
 
@@ -19,6 +30,13 @@ const draws = 120;
 export type Found = {
   readonly calibration: Calibration;
   readonly pressures: readonly PressureFinding[];
+};
+
+/** Why a room is short, and where the house is uneven, in the house that the readings tell. */
+export type RangedReasons = {
+  readonly mode: Mode;
+  readonly room: RangedRoomExplanation;
+  readonly imbalances: readonly (Imbalance | RangedImbalance)[];
 };
 
 /** What the page asks of the estimator; one question at a time, ended by ending the worker. */
@@ -54,10 +72,18 @@ const estimator = {
     return nextReading(survey, readings, calibration, candidates, options);
   },
 
-  /** Why a room is short of air, with the range of each cause. */
-  explain(survey: Survey, calibration: Calibration, room: string): RangedExplanation {
+  /** Why a room is short of air and heat, and where the house is uneven, with the range of each cause. */
+  explain(survey: Survey, calibration: Calibration, room: string): RangedReasons {
     const house = account(calibratedSurvey(survey, calibration), calibration.mode);
-    return explainWithRange(house, survey, calibration, room);
+    return {
+      mode: calibration.mode,
+      room: explainWithRange(house, survey, calibration, room),
+      imbalances: unevenGroups(house).map(
+        ({ better, worse }) =>
+          imbalanceWithRange(house, survey, calibration, better, worse) ??
+          explainImbalance(house, better, worse),
+      ),
+    };
   },
 };
 

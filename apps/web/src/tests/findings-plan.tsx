@@ -1,5 +1,6 @@
 import type { Calibration, LeakFinding } from '@airledger/engine/calibrate/calibration';
-import { leakGroupName, rangeText } from '@airledger/report/calibration-words';
+import { leakGroupName } from '@airledger/report/calibration-words';
+import { rangeText } from '@airledger/report/range-text';
 import { useMemo } from 'react';
 import { useFormat } from '../figure/use-format.ts';
 import { type DrawnRibbon, drawPlan } from '../plan/drawing.ts';

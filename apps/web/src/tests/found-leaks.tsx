@@ -4,8 +4,8 @@ import {
   knowledgeWords,
   leakGroupName,
   leakPlaceName,
-  rangeText,
 } from '@airledger/report/calibration-words';
+import { rangeText } from '@airledger/report/range-text';
 import { Fragment, useState } from 'react';
 import { useFormat } from '../figure/use-format.ts';
 import { useFindings } from './findings-store.ts';

@@ -1,6 +1,7 @@
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
-import { knowledgeWords, rangeText } from '@airledger/report/calibration-words';
+import { knowledgeWords } from '@airledger/report/calibration-words';
 import { nameOf } from '@airledger/report/place-names';
+import { rangeText } from '@airledger/report/range-text';
 import { useFormat } from '../figure/use-format.ts';
 import { useFindings } from './findings-store.ts';
 import { RangeBar } from './range-bar.tsx';

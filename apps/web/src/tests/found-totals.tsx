@@ -1,5 +1,6 @@
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
-import { rangeText, totalsOf } from '@airledger/report/calibration-words';
+import { totalsOf } from '@airledger/report/calibration-words';
+import { rangeText } from '@airledger/report/range-text';
 import { useFormat } from '../figure/use-format.ts';
 
 /** What is learnt best: fan flow, and leakage in sum. */

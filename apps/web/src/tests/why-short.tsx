@@ -1,14 +1,15 @@
-import type { RangedExplanation } from '@airledger/engine';
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
-import { explanationSentence, rangeText } from '@airledger/report/calibration-words';
+import { airSplit, heatSplit, imbalanceSplit, type Split } from '@airledger/report/explanation-words';
+import { rangeText } from '@airledger/report/range-text';
 import { useEffect, useState } from 'react';
 import { useFormat } from '../figure/use-format.ts';
 import { useAccount } from '../state/select.ts';
 import { useWorkbench } from '../state/store.ts';
+import type { RangedReasons } from './calibrate-worker.ts';
 import { estimator, useFindings } from './findings-store.ts';
 import { RangeBar } from './range-bar.tsx';
 
-/** Why a room is short of air, cause by cause, in the house that the readings tell, with ranges. */
+/** Why a room is short of air and heat and the house uneven, cause by cause, in the house that the readings tell. */
 export const WhyShort = ({ calibration }: { calibration: Calibration }) => {
   const account = useAccount();
   const inHand = useWorkbench((state) => state.room);
@@ -17,7 +18,7 @@ export const WhyShort = ({ calibration }: { calibration: Calibration }) => {
   const rooms = account?.rooms.filter(({ delivered_m3s }) => delivered_m3s > 0) ?? [];
   const [chosen, setChosen] = useState<string>();
   const room = chosen ?? (rooms.some((one) => one.room === inHand) ? inHand : rooms[0]?.room);
-  const [found, setFound] = useState<RangedExplanation>();
+  const [found, setFound] = useState<RangedReasons>();
   const isDone = status === 'done';
   useEffect(() => {
     if (!isDone || !asked || room === undefined || calibration.draws.length === 0) return;
@@ -32,9 +33,7 @@ export const WhyShort = ({ calibration }: { calibration: Calibration }) => {
     };
   }, [calibration, isDone, asked, room]);
   if (rooms.length === 0) return null;
-  const most = found
-    ? Math.max(...found.causes.map(({ low_m3s, high_m3s }) => Math.max(-low_m3s, high_m3s)), 1e-6)
-    : 1;
+  const name = rooms.find((one) => one.room === room)!.name;
   return (
     <section aria-label="Why rooms are short">
       <h3>
@@ -47,7 +46,7 @@ export const WhyShort = ({ calibration }: { calibration: Calibration }) => {
               </option>
             ))}
           </select>{' '}
-          is short of air
+          is short of air and heat
         </label>
       </h3>
       {!found ? (
@@ -56,43 +55,57 @@ export const WhyShort = ({ calibration }: { calibration: Calibration }) => {
         </p>
       ) : (
         <>
-          <p>{explanationSentence(found, rooms.find((one) => one.room === room)!.name, format.units)}</p>
-          <table className="found">
-            <caption className="unseen">Causes with their ranges</caption>
-            <tbody>
-              {found.causes.map((cause) => {
-                const range = { low: cause.low_m3s, middle: cause.air_m3s, high: cause.high_m3s };
-                return (
-                  <tr key={cause.id}>
-                    <th scope="row" className="cause">
-                      {cause.what}
-                    </th>
-                    <td>
-                      <RangeBar range={range} most={most} />
-                    </td>
-                    <td className="number">{rangeText(range, 'airflow', format.units)}</td>
-                  </tr>
-                );
-              })}
-              <tr>
-                <th scope="row">Size and length of its ducts, and the fan</th>
-                <td />
-                <td className="number">
-                  {rangeText(
-                    {
-                      low: found.layoutRange_m3s.low,
-                      middle: found.layout_m3s,
-                      high: found.layoutRange_m3s.high,
-                    },
-                    'airflow',
-                    format.units,
-                  )}
-                </td>
-              </tr>
-            </tbody>
-          </table>
+          <Parts
+            split={airSplit(found.room.air, name, format.units)}
+            caption="Causes of the shortage of air, with their ranges"
+          />
+          <Parts
+            split={heatSplit(found.room.heat, name, found.mode, format.units)}
+            caption="Causes of the shortage of heat, with their ranges"
+          />
+          {found.imbalances.length > 0 && <h4>Between rooms</h4>}
+          {found.imbalances.map((imbalance) => (
+            <Parts
+              key={imbalance.groups.map((group) => group.name).join(' ')}
+              split={imbalanceSplit(imbalance, format.units)}
+              caption={`Causes of the gap between ${imbalance.groups[0].name} and ${imbalance.groups[1].name}`}
+            />
+          ))}
         </>
       )}
     </section>
+  );
+};
+
+/** A split in a sentence, and in bars with ranges. */
+const Parts = ({ split: { sentence, parts, dimension }, caption }: { split: Split; caption: string }) => {
+  const format = useFormat();
+  const most = Math.max(
+    ...parts.map(({ value, range }) => Math.max(value, range ? Math.max(-range.low, range.high) : 0)),
+    Number.MIN_VALUE,
+  );
+  return (
+    <>
+      <p>{sentence}</p>
+      <table className="found">
+        <caption className="unseen">{caption}</caption>
+        <tbody>
+          {parts.map(({ id, what, value, range }) => {
+            const shown = { low: range?.low ?? value, middle: value, high: range?.high ?? value };
+            return (
+              <tr key={id}>
+                <th scope="row" className="cause">
+                  {what}
+                </th>
+                <td>{shown.high > 0 && <RangeBar range={shown} most={most} />}</td>
+                <td className="number">
+                  {range ? rangeText(shown, dimension, format.units, 0) : format.full(value, dimension, 0)}
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </>
   );
 };

@@ -1,8 +1,9 @@
 import {
   account,
   type DayAccounts,
-  type Explanation,
+  type Imbalance,
   type Mode,
+  type RoomExplanation,
   type Survey,
   type UnitSystem,
 } from '@airledger/engine';
@@ -32,6 +33,9 @@ let guided = 0;
 /** The last survey of each state, its days that are solved, and the newest account of either day. */
 type Read = { readonly survey: Survey; readonly accounts: DayAccounts; readonly newest: DayAccounts };
 const last = new Map<string, Read>();
+
+/** Why a room is short, and where the house is uneven. */
+export type Reasons = { readonly room: RoomExplanation; readonly imbalances: readonly Imbalance[] };
 
 /** What the page asks of its engine, off the main thread. */
 const engine = {
@@ -71,9 +75,14 @@ const engine = {
     return { ...reading, accounts: { [mode]: reading.accounts[mode] } };
   },
 
-  async explain(survey: Survey, mode: Mode, room: string): Promise<Explanation> {
-    const { explainShortage } = await later();
-    return explainShortage(account(survey, mode), room);
+  /** Why a room is short of air and heat, and where the house is uneven. */
+  async explain(survey: Survey, mode: Mode, room: string): Promise<Reasons> {
+    const { explainImbalance, explainRoom, unevenGroups } = await later();
+    const house = account(survey, mode);
+    return {
+      room: explainRoom(house, room),
+      imbalances: unevenGroups(house).map(({ better, worse }) => explainImbalance(house, better, worse)),
+    };
   },
 
   async handover(states: HandoverStates, units: UnitSystem): Promise<string> {

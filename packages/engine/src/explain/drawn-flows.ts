@@ -101,11 +101,14 @@ export function firstAndLast(
   return means.map((value) => (size > 0 ? value + (left * Math.abs(value)) / size : value));
 }
 
-/** 5 and 95 % points of a few values. */
-export function ends(values: readonly number[]): Ends {
+/**
+ * 5 and 95 % points of a few values; the most probable house is one that the readings allow, so no range leaves its
+ * value out.
+ */
+export function ends(values: readonly number[], probable: number): Ends {
   const sorted = values.toSorted((a, b) => a - b);
   const at = (p: number) => sorted[Math.round(p * (sorted.length - 1))]!;
-  return { low: at(0.05), high: at(0.95) };
+  return { low: Math.min(probable, at(0.05)), high: Math.max(probable, at(0.95)) };
 }
 
 function houseInUse(

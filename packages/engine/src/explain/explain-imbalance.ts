@@ -21,8 +21,11 @@ export function explainImbalance(account: Account, better: RoomGroup, worse: Roo
   );
   const values = shapleyValues(cures.length, worth);
   const causes = cures.map(({ id, what }, index) => ({ id, what, share: values[index]! }));
+  const delivered = ({ rooms }: RoomGroup) =>
+    account.rooms.reduce((sum, one) => sum + (rooms.includes(one.room) ? one.delivered_m3s : 0), 0);
   return {
     groups: [better, worse],
+    shares: [delivered(better) / neededBetter, delivered(worse) / neededWorse],
     difference: -worth[0]!,
     causes: causes.toSorted((a, b) => b.share - a.share),
     layout: -worth[worth.length - 1]!,

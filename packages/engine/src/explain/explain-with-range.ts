@@ -45,11 +45,20 @@ function rangedAir(game: RoomGame, drawn: readonly DrawnFlows[]): RangedExplanat
     ...central,
     causes: central.causes.map((cause) => {
       const k = game.cures.findIndex(({ id }) => id === cause.id);
-      const { low, high } = ends(parts.map((values) => values[k]!));
+      const { low, high } = ends(
+        parts.map((values) => values[k]!),
+        cause.air_m3s,
+      );
       return { ...cause, low_m3s: low, high_m3s: high };
     }),
-    shortageRange_m3s: ends(drawn.map(({ none }) => needed - none[0]!)),
-    layoutRange_m3s: ends(drawn.map(({ all }) => needed - all[0]!)),
+    shortageRange_m3s: ends(
+      drawn.map(({ none }) => needed - none[0]!),
+      central.shortage_m3s,
+    ),
+    layoutRange_m3s: ends(
+      drawn.map(({ all }) => needed - all[0]!),
+      central.layout_m3s,
+    ),
   };
 }
 
@@ -78,10 +87,19 @@ function rangedHeat(game: RoomGame, drawn: readonly DrawnFlows[]): RangedHeatExp
     ...central,
     causes: central.causes.map((cause) => {
       const k = players.findIndex(({ id }) => id === cause.id);
-      const { low, high } = ends(houses.map(({ values }) => values[k]!));
+      const { low, high } = ends(
+        houses.map(({ values }) => values[k]!),
+        cause.heat_W,
+      );
       return { ...cause, low_W: low, high_W: high };
     }),
-    shortageRange_W: ends(houses.map(({ bare }) => neededHeat_W - bare)),
-    layoutRange_W: ends(houses.map(({ cured }) => neededHeat_W - cured - central.equipment_W)),
+    shortageRange_W: ends(
+      houses.map(({ bare }) => neededHeat_W - bare),
+      central.shortage_W,
+    ),
+    layoutRange_W: ends(
+      houses.map(({ cured }) => neededHeat_W - cured - central.equipment_W),
+      central.layout_W,
+    ),
   };
 }

@@ -14,6 +14,7 @@ import { explainShortage, worthBySubset } from './explain-shortage.ts';
 import { explainWithRange } from './explain-with-range.ts';
 import { imbalanceWithRange } from './imbalance-with-range.ts';
 import { registerHeat } from './register-heat.ts';
+import { shapleyValues } from './shapley.ts';
 import type { RoomGroup } from './types.ts';
 import { unevenGroups } from './uneven-groups.ts';
 
@@ -39,6 +40,20 @@ describe('shortages split over causes', () => {
       );
       expect(worth[mask]).toBeCloseTo(deliveredTo(solveAir(survey, 'cooling', conditions), ['bed-2']), 9);
     }
+  });
+
+  it('does not mind the order of causes', () => {
+    const house = account(houseOf(3), 'cooling');
+    const cures = curesFor(house.survey, 'bed-2');
+    const valuesOf = (some: typeof cures) =>
+      shapleyValues(
+        some.length,
+        worthBySubset(house, some, (air) => deliveredTo(air, ['bed-2'])),
+      );
+    const turned = valuesOf(cures.toReversed()).toReversed();
+    valuesOf(cures).forEach((value, k) => {
+      expect(value).toBeCloseTo(turned[k]!, 9);
+    });
   });
 
   it('parts add up to the shortage, in any house', () => {
@@ -110,6 +125,7 @@ describe('imbalance between rooms', () => {
   it('parts add up to the difference', () => {
     const parts = sum(imbalance.causes.map(({ share }) => share)) + imbalance.layout;
     expect(Math.abs(parts - imbalance.difference)).toBeLessThan(1e-6);
+    expect(imbalance.shares[0] - imbalance.shares[1]).toBeCloseTo(imbalance.difference, 9);
   });
 
   it('turns its sign with the order of the rooms, part by part', () => {

@@ -41,9 +41,21 @@ export function imbalanceWithRange(
   );
   return {
     ...central,
-    causes: central.causes.map((cause, k) => ({ ...cause, ...ends(parts.map((values) => values[k]!)) })),
-    differenceRange: ends(drawn.map(({ none }) => -worth(none))),
-    layoutRange: ends(drawn.map(({ all }) => -worth(all))),
+    causes: central.causes.map((cause, k) => ({
+      ...cause,
+      ...ends(
+        parts.map((values) => values[k]!),
+        cause.share,
+      ),
+    })),
+    differenceRange: ends(
+      drawn.map(({ none }) => -worth(none)),
+      central.difference,
+    ),
+    layoutRange: ends(
+      drawn.map(({ all }) => -worth(all)),
+      central.layout,
+    ),
   };
 }
 

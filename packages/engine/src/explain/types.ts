@@ -51,7 +51,9 @@ export type ImbalanceCause = { readonly id: string; readonly what: string; reado
 
 export type Imbalance = {
   readonly groups: readonly [better: RoomGroup, worse: RoomGroup];
-  /** Delivered over needed of the first group minus that of the second. */
+  /** Delivered over needed air of each. */
+  readonly shares: readonly [better: number, worse: number];
+  /** That of the first group minus that of the second. */
   readonly difference: number;
   readonly causes: readonly ImbalanceCause[];
   /** What remains when everything is cured. */
