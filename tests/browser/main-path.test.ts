@@ -13,9 +13,9 @@ test('the house opens on the room that lacks most, with its reasons', async ({ p
   expect(gets).toBeLessThan(needs);
   const total = Number((await why.textContent())!.match(/adds up to (\d+)/)![1]);
   expect(Math.abs(total - (needs - gets))).toBeLessThanOrEqual(1);
-  await why.getByText(/^(Heat|Cooling)$/).click();
+  await why.getByRole('radio', { name: /^(Heat|Cooling)$/ }).check();
   await expect(why).toContainText(/Bedroom 3 is [\d,]+ Btu\/h short of (heat|cooling), chiefly because of /);
-  await why.getByText('Between rooms').click();
+  await why.getByRole('radio', { name: 'Between rooms' }).check();
   await expect(why).toContainText(/Bedroom 3 \d+ %: a gap of \d+ % of need/);
 });
 

@@ -6,7 +6,7 @@ const number = (text: string) => Number(text.replace('−', '-').replace(',', ''
 /** Figures of the table that ends with a given line: those of the parts, then that of the whole. */
 const tableBefore = (text: string, whole: string): { parts: number[]; whole: number } => {
   const table = text.split('\n\n').find((block) => new RegExp(`^${whole} `, 'm').test(block))!;
-  const lines = table.slice(table.lastIndexOf('──')).split('\n').slice(1);
+  const lines = table.trimEnd().slice(table.lastIndexOf('──')).split('\n').slice(1);
   const figures = lines.map((line) => number(line.match(/ {2}(−?[\d,.]+)/)![1]!));
   return { parts: figures.slice(0, -1), whole: figures.at(-1)! };
 };

@@ -36,7 +36,7 @@ const commands: Readonly<Record<string, CommandEntry>> = {
     load: async () => (await import('./season.ts')).seasonCommand(),
   },
   explain: {
-    about: 'Say why rooms are short of air, cause by cause.',
+    about: 'Say why rooms are short of air and heat, and the house uneven, cause by cause.',
     load: async () => (await import('./explain.ts')).explainCommand(),
   },
   figure: {

@@ -37,8 +37,8 @@ export const heatWord = (mode: Mode): string => (mode === 'heating' ? 'heat' : '
 /** The equipment's part: what it lacks for every room, or what it would have left once all is put right. */
 const equipmentWords = (equipment_W: number): string =>
   equipment_W > 0
-    ? 'output of the equipment, short for every room'
-    : 'output that the equipment would have to spare';
+    ? 'output of the equipment, too little for all rooms'
+    : 'spare output of the equipment once all is put right';
 
 /** Why a room is short of air. */
 export const airSplit = (

@@ -95,7 +95,7 @@ const SplitBars = ({ split: { sentence, parts, whole, dimension } }: { split: Sp
         ))}
       </ol>
       <p className="quiet">
-        {dimension === 'ratio' ? '' : `${format.unit(dimension)}, `}adds up to {number(whole.value)}
+        {dimension === 'ratio' ? '% of need' : format.unit(dimension)}, adds up to {number(whole.value)}
         {lines.some(({ value }) => value < 0) && '; what is below zero makes it less'}
       </p>
     </>
