@@ -1,5 +1,17 @@
 import { type Browser, expect, type Page } from '@playwright/test';
-import { choose, gets, kept, open, panel, putBy, rename, solved, test, tighten } from './kept-house.ts';
+import {
+  choose,
+  gets,
+  kept,
+  open,
+  panel,
+  putBy,
+  rename,
+  serverJob,
+  solved,
+  test,
+  tighten,
+} from './kept-house.ts';
 
 /** Another device on the same job, found in the list. */
 const join = async (browser: Browser, url: string): Promise<Page> => {
@@ -16,12 +28,6 @@ const join = async (browser: Browser, url: string): Promise<Page> => {
 };
 
 const stateName = (page: Page, name: string) => page.getByRole('radio', { name, exact: true });
-
-const serverJob = async (url: string) => {
-  const { jobs } = await (await fetch(`${url}/api/jobs`)).json();
-  expect(jobs).toHaveLength(1);
-  return (await (await fetch(`${url}/api/jobs/${jobs[0].id}`)).json()).job;
-};
 
 test('two devices that edit different fields both keep their work', async ({ page, server, browser }) => {
   await open(page, server.url);

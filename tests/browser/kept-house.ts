@@ -57,3 +57,10 @@ export const rename = async (page: Page, from: string, to: string) => {
   await field.press('Enter');
   await page.keyboard.press('Escape');
 };
+
+/** The one job that the server has. */
+export const serverJob = async (url: string) => {
+  const { jobs } = await (await fetch(`${url}/api/jobs`)).json();
+  expect(jobs).toHaveLength(1);
+  return (await (await fetch(`${url}/api/jobs/${jobs[0].id}`)).json()).job;
+};

@@ -1,8 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtemp, rm } from 'node:fs/promises';
+import { rm } from 'node:fs/promises';
 import { createServer } from 'node:net';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { freshData } from '../server/fresh-data.ts';
 
 /** A server with jobs of its own, that can be killed and started again on them. */
 export type OwnServer = {
@@ -25,7 +24,7 @@ const freePort = (): Promise<number> =>
 
 export const ownServer = async (): Promise<OwnServer> => {
   const port = await freePort();
-  const data = await mkdtemp(join(tmpdir(), 'airledger-test-'));
+  const data = await freshData();
   const url = `http://127.0.0.1:${port}`;
   let running: ChildProcess | undefined;
   const kill = async () => {

@@ -38,8 +38,8 @@ export const holdNothing = (): void => {
 export const keepEdits = (): void => {
   useWorkbench.subscribe(
     ({ typed, steps, history, gesture }) => [typed, steps, history, gesture] as const,
-    ([, , history, gesture]) => {
-      if (gesture || !history.some((entry) => !written.has(entry))) return;
+    ([, , , gesture]) => {
+      if (gesture || !isUnwritten()) return;
       useKeeping.setState({ kept: 'saving' });
       clearTimeout(timer);
       timer = window.setTimeout(() => void save(), rest_ms);
@@ -54,6 +54,9 @@ export const keepEdits = (): void => {
     if (document.visibilityState === 'hidden') void save();
   });
 };
+
+/** Whether the page shows an edit that is not in the browser's store yet. */
+const isUnwritten = (): boolean => useWorkbench.getState().history.some((entry) => !written.has(entry));
 
 /** Brings page and kept job together: writes what is new here, takes in what is new there. */
 export const save = (): Promise<void> => {
@@ -87,7 +90,12 @@ const bringTogether = async (): Promise<void> => {
   held = { id, seq: changed ? next.seq : record.seq, job: next.job };
   if (next.job !== typed) takeIn(typed, next.job);
   if (entries) useWorkbench.setState(({ history: now }) => ({ history: inOrder(entries, now) }));
-  useKeeping.setState({ kept: standing(next), clashes: next.clashes, trouble: undefined });
+  // What was edited meanwhile is not saved by this write.
+  useKeeping.setState({
+    kept: isUnwritten() ? 'saving' : standing(next),
+    clashes: next.clashes,
+    trouble: undefined,
+  });
   if (!changed) return;
   localStorage.setItem(lastJob, id);
   tellTabs(id);

@@ -54,6 +54,13 @@ export const listJobs = async (search: string, archived: boolean): Promise<reado
   ].toSorted((a, b) => b.updatedAt.localeCompare(a.updatedAt));
 };
 
+/** The job that was in hand last; where the browser was ended before it had noted which, the one edited last. */
+export const lastInHand = async (): Promise<string | undefined> =>
+  localStorage.getItem(lastJob) ??
+  (await (await localStore()).getAll('jobs'))
+    .filter(({ archived }) => !archived)
+    .toSorted((a, b) => b.updatedAt.localeCompare(a.updatedAt))[0]?.id;
+
 /** Opens a kept job, from here or from the server; false when neither has it. */
 export const openKept = async (id: string): Promise<boolean> => {
   await save();

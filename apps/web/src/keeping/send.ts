@@ -144,9 +144,10 @@ const takeTheirs = async (id: string, theirs: ServerJob): Promise<void> => {
 };
 
 const say = async (id: string, { trouble }: { readonly trouble?: string }): Promise<void> => {
-  if (useWorkbench.getState().jobId !== id || useKeeping.getState().kept === 'saving') return;
   const record = await (await localStore()).get('jobs', id);
-  if (!record) return;
+  // What is not even written here yet, or could not be, is not called saved because of what was.
+  const { kept } = useKeeping.getState();
+  if (!record || useWorkbench.getState().jobId !== id || kept === 'saving' || kept === 'failed') return;
   useKeeping.setState({
     kept: isUnsent(record) ? 'here' : 'there',
     trouble,

@@ -1,7 +1,6 @@
 import { create } from 'zustand';
-import { lastJob } from '../keeping/autosave.ts';
 import { sha256Of } from '../keeping/files.ts';
-import { importJob, keptFrom, openKept } from '../keeping/jobs.ts';
+import { importJob, keptFrom, lastInHand, openKept } from '../keeping/jobs.ts';
 import { openAddress } from '../state/actions.ts';
 import { useWorkbench } from '../state/store.ts';
 
@@ -21,7 +20,7 @@ export const openFirstJob = async (): Promise<void> => {
     : {};
   useDemos.setState({ demos });
   if (first?.url === '/api/job') return openGiven(first);
-  const last = localStorage.getItem(lastJob);
+  const last = await lastInHand().catch(() => undefined);
   if (last && (await openKept(last).catch(() => false))) return;
   if (first) await openAddress(first.name, first.url);
 };
