@@ -80,10 +80,8 @@ export const WhyShort = ({ calibration }: { calibration: Calibration }) => {
 /** A split in a sentence, and in bars with ranges. */
 const Parts = ({ split: { sentence, parts, dimension }, caption }: { split: Split; caption: string }) => {
   const format = useFormat();
-  const most = Math.max(
-    ...parts.map(({ value, range }) => Math.max(value, range ? Math.max(-range.low, range.high) : 0)),
-    Number.MIN_VALUE,
-  );
+  const most = Math.max(...parts.map(({ value, range }) => range?.high ?? value), Number.MIN_VALUE);
+  const least = Math.min(...parts.map(({ value, range }) => range?.low ?? value), 0);
   return (
     <>
       <p>{sentence}</p>
@@ -97,7 +95,9 @@ const Parts = ({ split: { sentence, parts, dimension }, caption }: { split: Spli
                 <th scope="row" className="cause">
                   {what}
                 </th>
-                <td>{shown.high > 0 && <RangeBar range={shown} most={most} />}</td>
+                <td>
+                  <RangeBar range={shown} most={most} least={least} />
+                </td>
                 <td className="number">
                   {range ? rangeText(shown, dimension, format.units, 0) : format.full(value, dimension, 0)}
                 </td>

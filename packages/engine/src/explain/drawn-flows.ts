@@ -44,6 +44,8 @@ export function drawnFlows(
   const { forward, measures } = houseInUse(model, groups);
   const count = Math.min(mostDraws, draws.length);
   const [bare, cured, now] = [startPressures(forward), startPressures(forward), startPressures(forward)];
+  const noShifts = () => cures.map(() => new Float64Array(now[0]!.length));
+  const [firstShift, lastShift] = [noShifts(), noShifts()];
   return Array.from({ length: count }, (_, i): DrawnFlows => {
     const theta = draws[Math.floor(((i + 0.5) * draws.length) / count)]!;
     const delivered = (which: (k: number) => boolean, pressures: Pressures): number[] => {
@@ -63,10 +65,13 @@ export function drawnFlows(
       });
       return sums;
     };
-    /** The same from pressures of which it is one cure away. */
-    const near = (which: (k: number) => boolean, start: Pressures) => {
-      now[0]!.set(start[0]!);
-      return delivered(which, now);
+    /** The same from pressures one cure away, moved as that cure moved them in the draw before. */
+    const near = (which: (k: number) => boolean, start: Pressures, shift: Float64Array) => {
+      const [from, to] = [start[0]!, now[0]!];
+      for (let n = 0; n < to.length; n++) to[n] = from[n]! + shift[n]!;
+      const flows = delivered(which, now);
+      for (let n = 0; n < to.length; n++) shift[n] = to[n]! - from[n]!;
+      return flows;
     };
     const none = delivered(() => false, bare);
     const all = delivered(() => true, cured);
@@ -78,8 +83,8 @@ export function drawnFlows(
     return {
       none,
       all,
-      first: cures.map((_, k) => (isAbsent[k] ? none : near((other) => other === k, bare))),
-      last: cures.map((_, k) => (isAbsent[k] ? all : near((other) => other !== k, cured))),
+      first: cures.map((_, k) => (isAbsent[k] ? none : near((other) => other === k, bare, firstShift[k]!))),
+      last: cures.map((_, k) => (isAbsent[k] ? all : near((other) => other !== k, cured, lastShift[k]!))),
     };
   });
 }
