@@ -9,6 +9,8 @@ export type OwnServer = {
   readonly start: () => Promise<void>;
   /** Ends it without a chance to tidy up, as a power cut would. */
   readonly kill: () => Promise<void>;
+  /** Starts it again with no job and no file, as after a lost disk. */
+  readonly empty: () => Promise<void>;
   readonly remove: () => Promise<void>;
 };
 
@@ -24,7 +26,7 @@ const freePort = (): Promise<number> =>
 
 export const ownServer = async (): Promise<OwnServer> => {
   const port = await freePort();
-  const data = await freshData();
+  let data = await freshData();
   const url = `http://127.0.0.1:${port}`;
   let running: ChildProcess | undefined;
   const kill = async () => {
@@ -47,14 +49,20 @@ export const ownServer = async (): Promise<OwnServer> => {
     }
     throw new Error('The server does not start.');
   };
+  const remove = async () => {
+    await kill();
+    await rm(data, { recursive: true, force: true });
+  };
   await start();
   return {
     url,
     start,
     kill,
-    remove: async () => {
-      await kill();
-      await rm(data, { recursive: true, force: true });
+    empty: async () => {
+      await remove();
+      data = await freshData();
+      await start();
     },
+    remove,
   };
 };

@@ -67,6 +67,14 @@ test('a photo is scaled down, kept at the server, and seen on another device', a
   await shown(other).click();
   expect(await sizeOf((await opened).locator('img'))).toEqual([1600, 1200]);
   await other.context().close();
+
+  await server.empty();
+  // The job goes to the emptied server anew, and so does the photo.
+  await expect
+    .poll(async () => (await fetch(`${server.url}/api/blobs/${photo.sha256}`)).status, { timeout: 30_000 })
+    .toBe(200);
+  await kept(page, 'Saved');
+  expect((await serverJob(server.url)).photos).toEqual([photo]);
 });
 
 test('a job goes out as one file with its photos, and comes in elsewhere as it was', async ({

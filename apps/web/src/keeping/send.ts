@@ -96,11 +96,12 @@ const oneStep = async (id: string): Promise<boolean> => {
 
 const inWords = (said: readonly string[]): string => [...new Set(said)].join('; ').slice(0, 500);
 
-const sendFiles = async ({ job }: KeptJob): Promise<void> => {
+/** Photos and plans that a job refers to; a server that does not know the job may lack those sent before, too. */
+const sendFiles = async ({ job, base }: KeptJob): Promise<void> => {
   const db = await localStore();
   for (const sha256 of referredFiles(job)) {
     const file = await db.get('files', sha256);
-    if (!file || file.sent) continue;
+    if (!file || (file.sent && base !== undefined)) continue;
     await server.putFile(sha256, file.blob);
     await db.put('files', { ...file, sent: true });
   }

@@ -21,6 +21,8 @@ const kinds: Readonly<Record<string, string>> = {
 /** A field name as words: "floorArea" is "floor area". */
 const words = (field: string): string => field.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 
+const fieldOf = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
+
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const titled = (record: unknown, kind: string, id: string): string =>
@@ -45,13 +47,14 @@ const placeOf = (path: string, job: unknown): string => {
   return places.join(', ');
 };
 
-const valueText = (value: unknown): string => {
+/** A value in words; `kind` is what one entry of a list is called. */
+const valueText = (value: unknown, kind = 'value'): string => {
   if (value === undefined) return 'nothing';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (Array.isArray(value))
     return value.every((item) => typeof item === 'string') && value.length <= 3
       ? value.join('; ') || 'none'
-      : `${value.length} entries`;
+      : `${value.length} ${kind}${value.length === 1 ? '' : 's'}`;
   if (!isPlain(value)) return String(value);
   if ('value' in value)
     return `${valueText(value.value)}${typeof value.known === 'string' ? ` (${value.known})` : ''}`;
@@ -61,7 +64,10 @@ const valueText = (value: unknown): string => {
 /** What a state's own change does. */
 const changeText = (change: unknown, job: unknown): string | undefined => {
   if (!isPlain(change)) return undefined;
-  if (typeof change.set === 'string') return `${placeOf(change.set, job)} becomes ${valueText(change.to)}`;
+  if (typeof change.set === 'string') {
+    const verb = Array.isArray(change.to) ? 'become' : 'becomes';
+    return `${placeOf(change.set, job)} ${verb} ${valueText(change.to, kinds[fieldOf(change.set)])}`;
+  }
   if (typeof change.remove === 'string') return `without ${placeOf(change.remove, job)}`;
   if (typeof change.add === 'string') return `with ${valueText(change.item)} added`;
   return undefined;
@@ -89,12 +95,13 @@ const lineOf = (each: Difference, job: unknown): string | undefined => {
     const inside = holder.length === 0 || kind === 'parts' ? '' : `${placeOf(holder.join('/'), job)}: `;
     return `${inside}${titled(from ?? to, kinds[kind]!, id)} ${to === undefined ? 'removed' : 'added'}`;
   }
-  const field = path.split('/').at(-1)!;
+  const field = fieldOf(path);
+  const kind = kinds[field];
   const holder = path.slice(0, Math.max(path.length - field.length - 1, 0));
   const place = holder === '' ? '' : `${placeOf(holder, job)}: `;
-  if (to === undefined) return `${place}${words(field)} taken away, was ${valueText(from)}`;
-  if (from === undefined) return `${place}${words(field)} ${valueText(to)}`;
-  return `${place}${words(field)} from ${valueText(from)} to ${valueText(to)}`;
+  if (to === undefined) return `${place}${words(field)} taken away, was ${valueText(from, kind)}`;
+  if (from === undefined) return `${place}${words(field)} ${valueText(to, kind)}`;
+  return `${place}${words(field)} from ${valueText(from, kind)} to ${valueText(to, kind)}`;
 };
 
 /** A diff in plain words, one line for each thing that changed; records by the names they have in `job`. */

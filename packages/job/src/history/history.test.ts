@@ -140,6 +140,9 @@ test('changes read as sentences', () => {
   expect(
     lines(setField(named, 'as-specified', 'systems/main/parts/run-bedroom/slack', undefined)).length,
   ).toBe(1);
+  expect(
+    lines(setField(named, 'as-specified', 'systems/main/parts/run-bedroom/leaks', [{ place: 'joint' }])),
+  ).toEqual(['State as-specified: duct run-bedroom, leaks become 1 leak']);
   expect(lines({ ...named, indoor: { heating: '68 °F' } })).toEqual(['Indoor: heating 68 °F']);
   expect(summariseDiff(diffJobs(named, { ...named, name: 'A', rooms: named.rooms.slice(0, 1) }), named)).toBe(
     'Name from Two rooms to A and 1 more',
