@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axeClean } from './axe-clean.ts';
 import { board, clickAt, drag, drawNewHouse, onScreen } from './drawing-board.ts';
 
 const account = (page: Page) => page.getByRole('region', { name: 'Account' });
@@ -130,21 +130,13 @@ test('rooms are selected, moved by grid steps, copied, deleted and brought back'
   await expect(board(page).locator('[data-room].chosen')).toHaveCount(3);
 });
 
-for (const colorScheme of ['light', 'dark'] as const)
-  test.describe(`${colorScheme} colours`, () => {
-    test.use({ colorScheme });
-    test('the drawing has no fault that axe finds', async ({ page }) => {
-      await page.goto('/');
-      await page.getByRole('navigation').getByRole('button', { name: /^Draw/ }).click();
-      await expect(board(page)).toBeVisible();
-      for (const tool of [/^Select/, /^Run/, /^Measure/]) {
-        await page.getByRole('button', { name: tool }).click();
-        const { violations } = await new AxeBuilder({ page }).analyze();
-        expect(
-          violations.map(
-            ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(' | ')}`,
-          ),
-        ).toEqual([]);
-      }
-    });
-  });
+test('the drawing has no fault that axe finds', async ({ page }) => {
+  test.setTimeout(120_000);
+  await page.goto('/');
+  await page.getByRole('navigation').getByRole('button', { name: /^Draw/ }).click();
+  await expect(board(page)).toBeVisible();
+  for (const tool of [/^Select/, /^Run/, /^Measure/]) {
+    await page.getByRole('button', { name: tool }).click();
+    await axeClean(page);
+  }
+});
