@@ -5,7 +5,7 @@ import { test as base, kept, open, serverJob } from './kept-house.ts';
 import { type OwnBrowser, ownBrowser } from './own-browser.ts';
 
 /** So many kills; a night's run sets more. */
-const kills = Number(process.env.AIRLEDGER_KILLS ?? 5);
+const kills = Number(process.env.AIRLEDGER_KILLS ?? 3);
 base.describe.configure({ timeout: 60_000 + 30_000 * kills });
 
 const test = base.extend<{ tablet: OwnBrowser }>({
