@@ -1,6 +1,6 @@
-import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import type { ReadingSet } from '../tests/fixtures/case-readings.ts';
 import { fitCase, scoreCase, scoreSlip, type Tally } from './coverage-case.ts';
+import { keptRun } from './kept-run.ts';
 import { type Line, limited, plain } from './line.ts';
 import { median } from './measure.ts';
 
@@ -99,30 +99,21 @@ const told = [
  *   go on later
  */
 export function coverage(argument = String(quickHouses)): Line[] {
-  const [houses, kept] = argument.split(',') as [string, string | undefined];
-  const ends = houses.split('-').map(Number);
-  const [first, last] = ends.length > 1 ? [ends[0]!, ends[1]!] : [1, ends[0]!];
-  const done = kept !== undefined && existsSync(kept) ? readFileSync(kept, 'utf8').trim().split('\n') : [];
-  const tallies = new Map<string, Tally>();
-  for (const line of done.filter((one) => one)) {
-    const { key, tally } = JSON.parse(line) as { key: string; tally: Tally };
-    tallies.set(key, tally);
-  }
-  for (let house = first; house <= last; house++) {
+  const { houses, done, keep } = keptRun<{ tally: Tally }>(argument);
+  for (const house of houses) {
     for (const set of sets) {
       const key = `${house} ${set}`;
-      if (tallies.has(key)) continue;
+      if (done.has(key)) continue;
       const tally: Tally = {};
       scoreCase(fitCase(house, set), tally);
       if (house % slipEvery === 1 && slipSets.includes(set)) scoreSlip(house, set, tally);
-      tallies.set(key, tally);
-      if (kept !== undefined) appendFileSync(kept, `${JSON.stringify({ key, tally })}\n`);
+      keep(key, { tally });
     }
   }
   return sets.flatMap((set) =>
     linesOf(
       set,
-      [...tallies].flatMap(([key, tally]) => (key.endsWith(` ${set}`) ? [tally] : [])),
+      [...done].flatMap(([key, { tally }]) => (key.endsWith(` ${set}`) ? [tally] : [])),
     ),
   );
 }
