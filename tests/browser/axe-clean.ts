@@ -9,7 +9,8 @@ export const axeClean = async (page: Page, part?: string): Promise<void> => {
   for (const colorScheme of ['light', 'dark'] as const) {
     await page.emulateMedia({ colorScheme });
     await expect(page.locator('html')).toHaveAttribute('data-theme', colorScheme);
-    const axe = new AxeBuilder({ page });
+    // A blank page for the sum over frames of other origins would double the time: there are no frames here.
+    const axe = new AxeBuilder({ page }).setLegacyMode();
     if (part) axe.include(part);
     if (colorScheme === 'dark') axe.withRules(rulesOfColour);
     const { violations } = await axe.analyze();

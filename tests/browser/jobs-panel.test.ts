@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { type Browser, expect, type Page } from '@playwright/test';
+import { axeClean } from './axe-clean.ts';
 import { kept, open, panel, putBy, rename, solved, test } from './kept-house.ts';
 
 test.describe.configure({ timeout: 120_000 });
@@ -78,17 +78,6 @@ test('panels of jobs, history, states and clashes are free of faults that axe fi
   server,
   browser,
 }) => {
-  const clean = async (what: string) => {
-    for (const theme of ['light', 'dark']) {
-      await page.evaluate((name) => {
-        document.documentElement.dataset.theme = name;
-      }, theme);
-      const { violations } = await new AxeBuilder({ page }).include('dialog').analyze();
-      expect(
-        violations.map(({ id, nodes }) => `${what}, ${theme}, ${id}: ${nodes[0]?.html.slice(0, 160)}`),
-      ).toEqual([]);
-    }
-  };
   /** Tab, until a button of this name has the focus. */
   const tabTo = async (name: RegExp) => {
     for (let i = 0; i < 40; i++) {
@@ -127,19 +116,19 @@ test('panels of jobs, history, states and clashes are free of faults that axe fi
   await clashing(page, browser, server.url);
   await openByKeys('Jobs');
   await expect.poll(() => names(page)).toHaveLength(1);
-  await clean('jobs');
+  await axeClean(page, 'dialog');
   await close();
   await openByKeys('Change history');
-  await clean('history');
+  await axeClean(page, 'dialog');
   await close();
   await openByKeys('States and their changes');
-  await clean('states');
+  await axeClean(page, 'dialog');
   await close();
 
   await page.getByRole('button', { name: /changed in two places: choose$/ }).focus();
   await page.keyboard.press('Enter');
   await expect(page.getByRole('dialog', { name: 'Changed in two places' })).toBeVisible();
-  await clean('clashes');
+  await axeClean(page, 'dialog');
   await tabTo(/^Theirs/);
   await page.keyboard.press('Enter');
   await expect(page.getByRole('dialog')).toContainText('All is settled');
