@@ -210,7 +210,9 @@ export class HourSolver {
         if (base_W[g]! > 0) asked = Math.max(asked, Math.abs(wanted_W[g]!) / base_W[g]!);
       if (asked === 0) return false;
       const error = Math.min(1, asked) - share;
-      if (Math.abs(error) <= standstill || step >= mostSteps) break;
+      // Equipment that runs all the hour asks for no new share, but must have seen the air of this hour and not the last.
+      const seen = share < 1 || step > 0;
+      if ((Math.abs(error) <= standstill && seen) || step >= mostSteps) break;
       if (Math.abs(share - lastShare) > standstill)
         this.slope[mode] = Math.min(-0.2, Math.max(-3, (error - lastError) / (share - lastShare)));
       lastShare = share;
