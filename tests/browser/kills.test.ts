@@ -66,6 +66,8 @@ test(`no acknowledged edit is lost over ${kills} kills of the server and the bro
   const random = seededRandom(7);
   const ends = { browser: 0, server: 0, both: 0 };
   let edits = 0;
+  /** Kills that fell between an edit and its acknowledgement. */
+  let inFlight = 0;
   for (let round = 0; round < kills; round++) {
     const what = (['browser', 'server', 'both'] as const)[round % 3]!;
     const before = acknowledged.here;
@@ -78,6 +80,7 @@ test(`no acknowledged edit is lost over ${kills} kills of the server and the bro
     await wait(200 + random() * 2500);
     over = true;
     const { here, there } = acknowledged;
+    if (sent > there) inFlight++;
     if (what !== 'browser') await server.kill();
     if (what !== 'server') await tablet.kill();
     await editing;
@@ -96,6 +99,6 @@ test(`no acknowledged edit is lost over ${kills} kills of the server and the bro
     acknowledged = { here: shown, there: shown };
   }
   console.log(
-    `${sent} edits, ${edits} of them acknowledged while killing; kills: ${ends.browser} of the browser, ${ends.server} of the server, ${ends.both} of both; none lost`,
+    `${sent} edits, ${edits} of them acknowledged while killing; ${inFlight} kills before the server had acknowledged the edit; kills: ${ends.browser} of the browser, ${ends.server} of the server, ${ends.both} of both; none lost`,
   );
 });
