@@ -9,6 +9,7 @@ const isRoot = process.getuid?.() === 0;
 
 export default defineConfig({
   testDir: 'tests/browser',
+  globalSetup: './tests/browser/build-server.ts',
   outputDir: '.cache/browser',
   timeout: 60_000,
   expect: { timeout: 15_000 },

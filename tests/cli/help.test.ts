@@ -17,13 +17,12 @@ const wordsOf = (help: string): string[] => {
   return [...example.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare!);
 };
 
+// The examples of season and of repair, which take long, are run by the tests of these commands.
 test.each([
   ['--help'],
   ['account --help'],
   ['calibrate --help'],
   ['explain --help'],
-  ['season --help'],
-  ['repair --help'],
   ['balance --help'],
   ['check --help'],
   ['figure --help'],

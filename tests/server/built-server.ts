@@ -24,10 +24,13 @@ export const buildServer = async (): Promise<void> => {
 
 export type ServerProcess = { readonly url: string; readonly kill: () => Promise<void> };
 
-/** Starts the built server in a process of its own; `kill` ends it by SIGKILL and waits until it is gone. */
-export const spawnServer = async (data: string): Promise<ServerProcess> => {
+/**
+ * Starts the built server in a process of its own, on a free port unless one is given; `kill` ends it by SIGKILL and
+ * waits until it is gone.
+ */
+export const spawnServer = async (data: string, port = '0'): Promise<ServerProcess> => {
   const child: ChildProcess = spawn(process.execPath, [join(folder, 'main.js')], {
-    env: { ...process.env, PORT: '0', CI: '1', AIRLEDGER_DATA: data },
+    env: { ...process.env, PORT: port, CI: '1', AIRLEDGER_DATA: data },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   const gone = once(child, 'exit');
