@@ -86,6 +86,7 @@ const asJson = ({ survey, calibration, readings, ...rest }: Found) => {
     name: survey.name,
     state: survey.state,
     readings: readings.length,
+    fanFlows: readings.filter(({ subject }) => subject.kind === 'fan flow'),
     ...rest,
     calibration: {
       ...found,

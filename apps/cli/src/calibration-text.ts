@@ -7,9 +7,11 @@ import {
   doubtQuestion,
   leakGroupName,
   leakPlaceName,
+  notUsed,
   totalsOf,
   worthWords,
 } from '@airledger/report/calibration-words';
+import { fanFlowWords } from '@airledger/report/fan-flow-words';
 import { nameOf } from '@airledger/report/place-names';
 import { rangeText } from '@airledger/report/range-text';
 import type { Found } from './calibrate.ts';
@@ -23,6 +25,7 @@ export const calibrationText = (found: Found, units: UnitSystem): string =>
   [
     header(found),
     ...leakageTestText(found.tests, found.survey, units),
+    ...fanFlowText(found, units),
     ...typedDoubts(found),
     ...questions(found, units),
     ...nextText(found),
@@ -30,6 +33,7 @@ export const calibrationText = (found: Found, units: UnitSystem): string =>
     restrictionText(found, units),
     totalsText(found.calibration, units),
     ...pressureText(found),
+    ...unusedText(found),
   ].join('\n\n');
 
 const indent = '      ';
@@ -40,6 +44,15 @@ const header = ({ survey, calibration, readings }: Found): string => {
     paint('bold', `${survey.name} · ${survey.state} · ${system.name}`),
     `By ${readings.length} readings, ${calibration.doubts.length} of them left out as doubtful. Ranges hold 90 %.`,
   ].join('\n');
+};
+
+/** Fan flows that no instrument showed as they stand. */
+const fanFlowText = ({ survey, readings }: Found, units: UnitSystem): readonly string[] => {
+  const lines = readings.flatMap((reading) => {
+    const words = fanFlowWords(reading, units);
+    return words ? [wrap(`${subjectName(survey, reading.subject)} (${reading.id}): ${words}.`, '  ')] : [];
+  });
+  return lines.length === 0 ? [] : [`${paint('bold', 'Fan flow')}\n${lines.join('\n')}`];
 };
 
 const typedDoubts = ({ doubts }: Found): readonly string[] =>
@@ -143,6 +156,15 @@ const pressureText = ({ pressures }: Found): readonly string[] =>
           )
           .join('\n\n')}`,
       ];
+
+const unusedText = ({ survey, readings, calibration }: Found): readonly string[] => {
+  const lines = notUsed(survey, readings, calibration);
+  return lines.length === 0
+    ? []
+    : [
+        `${paint('bold', 'Not used to find where the air goes')}\n${lines.map((line) => wrap(`${line}.`, '  ')).join('\n')}`,
+      ];
+};
 
 const nextText = ({ survey, next }: Found): readonly string[] =>
   next.length === 0

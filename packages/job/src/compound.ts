@@ -52,6 +52,14 @@ export const parseFanPoint = remembered((text: string): readonly [number, number
     : { problem: 'is not an airflow at a pressure' };
 });
 
+/** "2 ft³ in 96 s" as m³ and s: what a meter counted, and how long it took. */
+export const parseClocked = remembered((text: string): readonly [number, number] | Problem => {
+  const ends = text.trim().split(/ in /i);
+  return ends.length === 2
+    ? pair(ends[0]!, ends[1]!, ['volume', 'duration'])
+    : { problem: 'is not a volume in a time' };
+});
+
 /** "7 in" is round, "8 in x 14 in" rectangular, "16 in x 6 in oval" flat oval. */
 export const parseSection = remembered((text: string): Section | Problem => {
   const oval = /\s+oval$/i.test(text);

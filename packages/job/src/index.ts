@@ -55,6 +55,7 @@ export {
   type Instrument,
   instrumentOf,
   instruments,
+  isByRise,
   kindRow,
   type ReadingKindRow,
   readingKindRows,

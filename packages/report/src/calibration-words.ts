@@ -80,6 +80,17 @@ export const doubtQuestion = (
   };
 };
 
+/** Readings that did not help to find where the air goes, each with why. */
+export const notUsed = (
+  survey: Survey,
+  readings: readonly Reading[],
+  { unused }: Calibration,
+): readonly string[] =>
+  unused.flatMap(({ reading: id, why }) => {
+    const reading = readings.find((one) => one.id === id);
+    return reading ? [`${subjectName(survey, reading.subject)}: ${why}`] : [];
+  });
+
 /** Places of which one is defective and the readings do not say which. */
 export const alikeWords = (survey: Survey, { places }: Alike): string => {
   const words = places.map((place) => unknownName(survey, place));

@@ -337,6 +337,25 @@ export const forms = {
         fields: ['flow', ['points', 'Points of the test'], 'pressure', 'temperature', 'power', 'stage'],
       },
       {
+        title: 'Plenum pressure that the flow is brought to',
+        fields: [
+          ['plenum/running', 'In use'],
+          ['plenum/read', 'While the flow was read'],
+        ],
+      },
+      {
+        title: 'Temperature rise, heating steadily',
+        fields: [
+          ['rise/supply', 'Supply air'],
+          ['rise/return', 'Return air'],
+          ['rise/output', 'Heat output, or clock the gas'],
+          ['rise/gas', 'Gas clocked'],
+          ['rise/heatingValue', 'Heating value of the gas'],
+          ['rise/efficiency', 'Efficiency of the burner'],
+          ['rise/fanPower', 'Power of the fan between the probes'],
+        ],
+      },
+      {
         title: 'How house and ducts stood',
         fields: [
           ['setup/fan', 'Fan'],

@@ -1,4 +1,5 @@
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
+import { notUsed } from '@airledger/report/calibration-words';
 import { useEffect, useState } from 'react';
 import { Segmented } from '../shell/segmented.tsx';
 import { useBaseSurvey } from '../state/select.ts';
@@ -71,8 +72,26 @@ const Found = ({ calibration }: { calibration: Calibration }) => (
     <WhyShort calibration={calibration} />
     <FoundTotals calibration={calibration} />
     <FoundPressures />
+    <NotUsed calibration={calibration} />
   </>
 );
+
+/** Readings that had no part in it, each with why: none is left out in silence. */
+const NotUsed = ({ calibration }: { calibration: Calibration }) => {
+  const { asked } = useFindings();
+  const lines = asked ? notUsed(asked.survey, asked.readings, calibration) : [];
+  if (lines.length === 0) return null;
+  return (
+    <section aria-label="Readings not used">
+      <h3>Readings that had no part in this</h3>
+      <ul>
+        {lines.map((line) => (
+          <li key={line}>{line}.</li>
+        ))}
+      </ul>
+    </section>
+  );
+};
 
 const Progress = ({ again }: { again: () => void }) => {
   const { status, share, failure, calibration, asked } = useFindings();

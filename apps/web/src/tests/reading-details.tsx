@@ -1,4 +1,4 @@
-import { type JobReading, kindRow, setupOf } from '@airledger/job';
+import { instrumentOf, isByRise, type JobReading, kindRow, setupOf } from '@airledger/job';
 import { useFormat } from '../figure/use-format.ts';
 import { FieldsOf } from '../forms/fields-of.tsx';
 import { fieldPath, forms } from '../forms/forms.ts';
@@ -6,9 +6,13 @@ import { Photos } from '../forms/photos.tsx';
 import { removeReading } from './edit-readings.ts';
 
 /** Fields that a reading of its kind has use for. */
-const wanted = ({ kind }: JobReading, field: string): boolean => {
+const wanted = (reading: JobReading, field: string): boolean => {
+  const { kind } = reading;
   const { value, of, at, to } = kindRow(kind);
   const isLeakage = /leakage/.test(kind);
+  const byRise = isByRise(reading);
+  if (field.startsWith('rise/')) return byRise;
+  if (field.startsWith('plenum/')) return kind === 'fan flow' && !byRise;
   switch (field) {
     case 'kind':
       return false;
@@ -26,8 +30,9 @@ const wanted = ({ kind }: JobReading, field: string): boolean => {
     case 'setup/housePressure':
       return isLeakage || kind === 'pressure pan';
     case 'instrumentAir':
-      return value === 'flow';
+      return value === 'flow' && !byRise;
     case 'flow':
+      return value === 'flow' && !byRise;
     case 'pressure':
     case 'temperature':
     case 'power':
@@ -44,10 +49,12 @@ export const ReadingDetails = ({ reading }: { reading: JobReading }) => {
     <div className="reading-details record-form">
       {groups.map(({ title, fields }) => {
         const own = fields.filter((field) => wanted(reading, fieldPath(field)));
+        if (own.length === 0) return null;
         return (
           <fieldset key={title} className="field-group">
             <legend>{title}</legend>
             {title === 'How house and ducts stood' && <UsualSetup reading={reading} />}
+            {title === 'Instrument and weather' && <UsualAccuracy reading={reading} />}
             <FieldsOf fields={own} pattern={pattern} path={`readings/${reading.id}`} />
           </fieldset>
         );
@@ -75,4 +82,17 @@ const UsualSetup = ({ reading }: { reading: JobReading }) => {
     ...(house === undefined ? [] : [`house at ${format.roomPressure(house)} to outdoors`]),
   ];
   return <p className="quiet">It counts as: {words.join(', ')}.</p>;
+};
+
+/** How sure a reading counts as where no accuracy is typed, and who says so. */
+const UsualAccuracy = ({ reading }: { reading: JobReading }) => {
+  const format = useFormat();
+  const { name, share, least, source } = instrumentOf(reading);
+  if (reading.accuracy !== undefined || isByRise(reading)) return null;
+  const sure = share === 0 ? least : `${format.full(share, 'ratio')} and ${least}`;
+  return (
+    <p className="quiet">
+      It counts as read with a {name}, give or take {sure} ({source}).
+    </p>
+  );
 };

@@ -12,10 +12,13 @@ export const SheetLine = ({
   kind,
   row,
   doubts,
+  workedOut,
 }: {
   kind: ReadingKind;
   row: SheetRow;
   doubts: readonly Doubt[];
+  /** How its value came about where no instrument shows it. */
+  workedOut?: string | undefined;
 }) => {
   const id = useId();
   const units = useWorkbench((state) => state.units);
@@ -43,6 +46,18 @@ export const SheetLine = ({
           onDraft={() => setFault(undefined)}
           onCommit={commit}
         />
+        {kind === 'fan flow' && !reading && (
+          <button
+            type="button"
+            className="plain-button"
+            onClick={() => {
+              typeReading(kind, row, { instrument: 'temperature rise' });
+              setOpen(true);
+            }}
+          >
+            By temperature rise
+          </button>
+        )}
         <button
           type="button"
           className="plain-button"
@@ -67,6 +82,7 @@ export const SheetLine = ({
           </p>
         ))}
       </div>
+      {workedOut && <p className="quiet">{workedOut}.</p>}
       {open && reading && <ReadingDetails reading={reading} />}
     </li>
   );

@@ -1,5 +1,6 @@
 import type { Doubt } from '@airledger/engine/readings/doubt';
 import { type Job, type ReadingKind, readingKindRows, stateOfReading } from '@airledger/job';
+import { fanFlowWords } from '@airledger/report/fan-flow-words';
 import { useState } from 'react';
 import { useTypedJob } from '../document/document.ts';
 import { useWorkbench } from '../state/store.ts';
@@ -16,10 +17,15 @@ export const Sheets = () => {
   const job = useTypedJob();
   const state = useWorkbench(({ viewed }) => viewed);
   const read = useReadings();
+  const units = useWorkbench((one) => one.units);
   const [kind, setKind] = useState<ReadingKind>('duct leakage');
   const [importing, setImporting] = useState(false);
   if (!job || !read) return null;
   const rows = sheetRows(job, state, kind);
+  const wordsOf = (id: string | undefined) => {
+    const reading = read.readings.find((one) => one.id === id);
+    return reading && fanFlowWords(reading, units);
+  };
   return (
     <div className="sheets">
       <nav className="sheet-kinds" aria-label="Reading sheets">
@@ -65,6 +71,7 @@ export const Sheets = () => {
                 doubts={read.doubts.filter(
                   ({ readings }) => row.reading !== undefined && readings[0] === row.reading.id,
                 )}
+                workedOut={wordsOf(row.reading?.id)}
               />
             ))}
           </ul>

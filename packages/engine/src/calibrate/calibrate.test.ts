@@ -10,6 +10,7 @@ import type { Calibration } from './calibration.ts';
 import { modelOfSurvey } from './model-of-survey.ts';
 import { type CandidateReading, nextReading } from './next-reading.ts';
 import { probabilityPasses } from './probability-passes.ts';
+import { withReadings } from './survey-readings.ts';
 
 const cfm = 4.719474e-4;
 const operating: TestSetup = {
@@ -207,4 +208,26 @@ describe('a house read with its fan on', () => {
       expect(narrowing).toBeLessThanOrEqual(1);
     }
   });
+});
+
+it('a flow of the fan at another speed has no part, and is told; at one speed for both it has', () => {
+  const flow: Reading = {
+    id: 'rise',
+    subject: { kind: 'fan flow', system: system.id },
+    setup: { ...operating, fan: 'heating' },
+    value: 0.5,
+    accuracy: 0.05,
+    state: 'as-found',
+    path: 'readings/rise',
+  };
+  const { fan } = system.airHandler;
+  const used = (heating: typeof fan.tables.heating) => {
+    const airHandler = { ...system.airHandler, fan: { ...fan, tables: { ...fan.tables, heating } } };
+    const house = { ...survey, systems: [{ ...system, airHandler }] };
+    const { model, unused } = withReadings(modelOfSurvey(house, system.id, 'cooling'), [flow]);
+    return [model.observations.length, unused.map(({ why }) => why)];
+  };
+  expect(used(fan.tables.cooling)).toEqual([1, []]);
+  const slower = fan.tables.cooling.map(([q, rise]) => [0.8 * q, rise] as const);
+  expect(used(slower)).toEqual([0, [expect.stringContaining('ran at its heating speed')]]);
 });

@@ -1,4 +1,4 @@
-import type { Reading } from '../readings/types.ts';
+import { isShown, type Reading } from '../readings/types.ts';
 import { toSi } from '../units/dimension.ts';
 import type { LikelySlip } from './calibration.ts';
 import type { Check } from './doubts.ts';
@@ -11,7 +11,9 @@ const fits = 2.5;
 const hoseShare = 0.45;
 
 /** Slips of the hand that would turn what the other readings foretell into what was typed. */
-export function likelySlips({ subject, value, accuracy }: Reading, check: Check): LikelySlip[] {
+export function likelySlips(reading: Reading, check: Check): LikelySlip[] {
+  if (!isShown(reading)) return [];
+  const { subject, value, accuracy } = reading;
   const { foretold } = check;
   // A larger true value carries a larger error of its instrument.
   const fitsAs = (corrected: number) =>

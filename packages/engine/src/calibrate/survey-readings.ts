@@ -1,6 +1,7 @@
 import { sectionGeometry } from '../ducts/section-geometry.ts';
 import { specificHeat } from '../psychrometrics/air-properties.ts';
 import type { Reading, ReadingSubject, SystemPlace, TestSetup } from '../readings/types.ts';
+import type { AirSystem } from '../survey/types.ts';
 import type { SurveyModel } from './model-of-survey.ts';
 import { conditionOf } from './survey-conditions.ts';
 import { partName } from './survey-parameters.ts';
@@ -92,6 +93,8 @@ function observe(model: SurveyModel, reading: Reading, temperatures: Temperature
   const { subject, setup } = reading;
   const { edges, places, spaces, parameters } = model;
   if ('system' in subject && subject.system !== model.system.id) return 'it is of another system';
+  if (setup.fan !== 'off' && setup.fan !== model.mode && !oneSpeed(model.system.airHandler.fan))
+    return `the fan ran at its ${setup.fan} speed, while the house is looked at in ${model.mode}`;
   const found = (measure: Measure, over: Partial<Found> = {}): Found => ({
     measure,
     setup,
@@ -179,6 +182,10 @@ function observe(model: SurveyModel, reading: Reading, temperatures: Temperature
       return 'fan power does not place leaks or restrictions';
   }
 }
+
+/** Whether a fan does the same in heating and cooling, so that readings of both go together. */
+const oneSpeed = ({ tables, constantFlow_m3s: held }: AirSystem['airHandler']['fan']): boolean =>
+  JSON.stringify(tables.heating) === JSON.stringify(tables.cooling) && held?.heating === held?.cooling;
 
 function systemNode({ places, air, system }: SurveyModel, place: SystemPlace): number {
   const element = (kind: string) =>

@@ -6,7 +6,7 @@ import { type Doubt, doubt } from './doubt.ts';
 import { expectedRange } from './expected-range.ts';
 import { subjectDimension, subjectName } from './subject-name.ts';
 import { typedWrong } from './typed-wrong.ts';
-import type { Reading, ReadingSubject } from './types.ts';
+import { isShown, type Reading, type ReadingSubject } from './types.ts';
 
 /**
  * What may be wrong with readings of one state, as they are typed: impossible, unlikely, a wrong unit or sign,
@@ -44,7 +44,8 @@ function ownDoubt(reading: Reading, survey: Survey, units: UnitSystem): Doubt | 
   if (!isImpossible && !outside(range.likely, accuracy)) return undefined;
   const [least, most] = isImpossible ? range.possible : range.likely;
   const expected = `${show(least)} to ${show(most)}`;
-  const slip = typedWrong(value, dimension, range);
+  // A value worked out from several has no unit of its own to be typed wrong.
+  const slip = isShown(reading) ? typedWrong(value, dimension, range) : undefined;
   if (slip)
     return doubt(
       slip.kind,
@@ -61,7 +62,9 @@ function ownDoubt(reading: Reading, survey: Survey, units: UnitSystem): Doubt | 
     show(value),
     expected,
     isImpossible
-      ? 'Read it again; look at unit, range, hose and place.'
+      ? isShown(reading)
+        ? 'Read it again; look at unit, range, hose and place.'
+        : 'Look at each value that it is worked out from, and its unit.'
       : 'Read it again to be sure; it is used as it stands.',
   );
 }

@@ -43,6 +43,9 @@ export type ReadingSubject =
   | { readonly kind: 'space temperature'; readonly space: string }
   | { readonly kind: 'fan power'; readonly system: string };
 
+/** Whether an instrument showed the value, if at another pressure: a slip of the hand is then one of its unit or sign. */
+export const isShown = ({ workedOut }: Reading): boolean => workedOut?.by !== 'temperature rise';
+
 /** One reading, in the condition in which it was taken. */
 export type Reading = {
   readonly id: string;
@@ -57,4 +60,8 @@ export type Reading = {
   /** Place in the job, for messages (`readings/leakage-1`). */
   readonly path: string;
   readonly outdoor_C?: number;
+  /** How the value came about where no instrument shows it. */
+  readonly workedOut?:
+    | { readonly by: 'temperature rise'; readonly heat_W: number; readonly rise_K: number }
+    | { readonly by: 'plenum pressure'; readonly read_m3s: number; readonly factor: number };
 };

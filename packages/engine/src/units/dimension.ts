@@ -126,6 +126,13 @@ export const dimensions = {
     ['$/kWh', 4],
     ['$/kWh', 4],
   ),
+  heatingValue: info(
+    'heatingValue',
+    'a heating value',
+    ['1030 Btu/ft³', '38 MJ/m³'],
+    ['Btu/ft³', 0],
+    ['MJ/m³', 1],
+  ),
   duration: info('duration', 'a time', ['2.5 h', '40 min'], ['h', 1], ['h', 1]),
   angle: info('angle', 'a direction', ['SW', '225°'], ['°', 0], ['°', 0]),
   ratio: info('ratio', 'a share', ['15 %', '0.15'], ['%', 0], ['%', 0]),

@@ -151,6 +151,8 @@ export const unitTables = {
     '$/gal propane': unit(1 / (91.5e3 * btu)),
     '$/gal oil': unit(1 / (138.5e3 * btu)),
   },
+  /** Of gas, by the volume that a meter counts. */
+  heatingValue: { 'J/m³': unit(1), 'MJ/m³': unit(1e6), 'Btu/ft³': unit(btu / ft ** 3, 'btu/cuft', 'btu/cf') },
   duration: {
     s: unit(1, 'sec', 'second', 'seconds'),
     min: unit(60, 'minute', 'minutes'),

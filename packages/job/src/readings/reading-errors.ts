@@ -5,7 +5,7 @@ import type { JobError } from '../job-error.ts';
 import { suggestion } from '../suggestion.ts';
 import { readingKindRows } from './reading-tables.ts';
 
-const values = ['flow', 'points', 'pressure', 'temperature', 'power'] as const;
+const values = ['flow', 'points', 'pressure', 'temperature', 'power', 'rise', 'plenum'] as const;
 
 /** What is there to be read in a house, by what a reading may name. */
 type Places = Readonly<Record<'system' | 'part' | 'terminal' | 'room' | 'space', ReadonlySet<string>>>;
@@ -88,13 +88,25 @@ const checkReading = (complain: Complain, path: string, reading: Loose, places: 
     );
   else if (row.to) choose(complain, path, reading, 'to', row.to);
   else refuse(complain, path, reading, 'to', `nothing with ${row.kind}`);
-  const own = row.value === 'flow' && /leakage/.test(row.kind) ? ['flow', 'points'] : [row.value];
+  const own = fieldsOf(row);
   for (const field of values)
     if (!own.includes(field)) refuse(complain, path, reading, field, `${own.join(' or ')} with ${row.kind}`);
+  if (isLoose(reading.rise) && Object.keys(reading.rise).length > 0) {
+    for (const field of ['flow', 'plenum'])
+      refuse(complain, path, reading, field, 'no other value beside a temperature rise');
+    if (reading.rise.gas !== undefined)
+      refuse(complain, `${path}/rise`, reading.rise, 'output', 'either the output or the gas clocked');
+  }
   const setup = isLoose(reading.setup) ? reading.setup : {};
   const except = Array.isArray(setup.except) ? setup.except : [];
   for (const [i, id] of except.entries())
     refer(complain, `${path}/setup/except/${i}`, id, called.terminal, places.terminal);
+};
+
+/** Fields that hold the value of a kind, or what it is worked out from. */
+const fieldsOf = ({ kind, value }: (typeof readingKindRows)[number]): readonly string[] => {
+  if (kind === 'fan flow') return ['flow', 'rise', 'plenum'];
+  return /leakage/.test(kind) ? ['flow', 'points'] : [value];
 };
 
 const refuse = (complain: Complain, path: string, reading: Loose, field: string, expected: string): void => {

@@ -11,6 +11,8 @@ export type Instrument = {
   readonly least: string;
   /** Whether a flow is shown as if the air had standard density, or as the volume that moves. */
   readonly flow?: 'standard air' | 'as shown';
+  /** How the fan usually runs for it, where that is not as usual for the kind. */
+  readonly fan?: 'heating';
   readonly source: string;
 };
 
@@ -46,9 +48,16 @@ const kinds = new Map(readingKindRows.map((row) => [row.kind, row]));
 /** What a kind of reading asks of its sheet. */
 export const kindRow = (kind: ReadingKind): ReadingKindRow => kinds.get(kind)!;
 
+const riseName = 'temperature rise';
+
+/** Whether a fan flow is to be worked out from a temperature rise: that is on its sheet, or named and no flow is typed. */
+export const isByRise = ({ rise, flow, instrument }: JobReading): boolean =>
+  Object.keys(rise ?? {}).length > 0 || (flow === undefined && instrument?.trim().toLowerCase() === riseName);
+
 /** The instrument of a reading: the one named when it is on file, else the usual one of its kind. */
-export const instrumentOf = ({ kind, instrument }: JobReading): Instrument => {
+export const instrumentOf = (reading: JobReading): Instrument => {
+  const { kind, instrument } = reading;
   const called = (name: string | undefined) =>
     instruments.find((row) => row.name === name?.trim().toLowerCase());
-  return called(instrument) ?? called(kindRow(kind).instrument)!;
+  return called(isByRise(reading) ? riseName : instrument) ?? called(kindRow(kind).instrument)!;
 };

@@ -9,11 +9,12 @@ import type { JobReading } from '../schema/reading-schema.ts';
 import { stateIds } from '../states/apply-state.ts';
 import { surveyOf } from '../survey/survey-of.ts';
 import { accuracyOf } from './accuracy-of.ts';
+import { fanFlowReading } from './fan-flow-reading.ts';
 import { leakageReading } from './leakage-reading.ts';
 import { instrumentOf, kindRow } from './reading-tables.ts';
 import { readingValue, typedValue } from './reading-values.ts';
 import { setupOf } from './setup-of.ts';
-import { blankDoubt, mixedStates, stateOfReading } from './sheet-doubts.ts';
+import { blankDoubt, mixedStates, sheetDoubt, stateOfReading } from './sheet-doubts.ts';
 import { subjectOf } from './subject-of.ts';
 
 /** Readings of one state in SI, their duct leakage tests with every point, and what is doubted about the sheets themselves. */
@@ -25,7 +26,8 @@ export type ReadReadings = {
 
 /**
  * The readings of a job in one of its states, the first when none is named. `job` must have passed `readJob`. A sheet
- * that is not filled in is told under `doubts` and left out; nothing else is. Flows come at the survey's air density.
+ * that is not filled in, or that no
+ * flow follows from, is told under `doubts` and left out; nothing else is. Flows come at the survey's air density.
  * `survey` saves the work of making it where it is at hand.
  */
 export const readingsOf = (
@@ -34,13 +36,13 @@ export const readingsOf = (
   survey: Survey = surveyOf(job, state),
 ): ReadReadings => {
   const own = (job.readings ?? []).filter((reading) => stateOfReading(job, reading) === state);
-  const blank = own.flatMap((reading) => blankDoubt(reading) ?? []);
-  const isBlank = new Set(blank.map(({ readings }) => readings[0]));
-  const read = own.filter(({ id }) => !isBlank.has(id)).map((reading) => readOne(reading, state, survey));
+  const sheets = own.flatMap((reading) => blankDoubt(reading) ?? sheetDoubt(reading) ?? []);
+  const unusable = new Set(sheets.filter(({ kind }) => kind !== 'unlikely').map(({ readings: [id] }) => id));
+  const read = own.filter(({ id }) => !unusable.has(id)).map((reading) => readOne(reading, state, survey));
   return {
     readings: read.map(({ reading }) => reading),
     sheets: read.flatMap(({ sheet }) => sheet ?? []),
-    doubts: [...blank, ...mixedStates(job, state)],
+    doubts: [...sheets, ...mixedStates(job, state)],
   };
 };
 
@@ -73,6 +75,8 @@ const readOne = (
     const { sheet, ...rest } = leakageReading(typed, setup, reference_kgm3, actual);
     return { reading: { ...common, ...rest }, ...(sheet && { sheet }) };
   }
+  if (typed.kind === 'fan flow')
+    return { reading: { ...common, setup, ...fanFlowReading(typed, survey, reference_kgm3, actual) } };
   const { value } = readingValue(typed, 'flow')!;
   return {
     reading: { ...common, setup, value: actual(value), accuracy: actual(accuracyOf(typed, value)) },

@@ -1,6 +1,6 @@
 import type { TestSetup } from '@airledger/engine/readings/types';
 import type { JobReading } from '../schema/reading-schema.ts';
-import { kindRow } from './reading-tables.ts';
+import { instrumentOf, kindRow } from './reading-tables.ts';
 import { typedValue } from './reading-values.ts';
 
 /** How house and ducts stood for a reading, with what is usual for its kind where the sheet is silent. */
@@ -10,7 +10,7 @@ export const setupOf = (reading: JobReading): TestSetup => {
   const duct = typedValue(typed.ductPressure ?? usual.ductPressure, 'pressure')?.value;
   const house = typedValue(typed.housePressure ?? usual.housePressure, 'pressure')?.value;
   return {
-    fan: typed.fan ?? usual.fan,
+    fan: typed.fan ?? instrumentOf(reading).fan ?? usual.fan,
     doors: typed.doors ?? usual.doors,
     registers: typed.registers ?? usual.registers,
     ...(typed.except && typed.except.length > 0 && { except: typed.except }),

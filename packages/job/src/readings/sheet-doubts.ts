@@ -4,7 +4,8 @@ import { parseMoment } from '../compound.ts';
 import type { Job } from '../schema/job-schema.ts';
 import type { JobReading } from '../schema/reading-schema.ts';
 import { stateIds } from '../states/apply-state.ts';
-import { kindRow } from './reading-tables.ts';
+import { fanFlowDoubt, type Missing, missingInFanFlow } from './fan-flow-sheet.ts';
+import { isByRise, kindRow } from './reading-tables.ts';
 
 /** Id of the state that a reading belongs to. */
 export const stateOfReading = (job: Job, reading: JobReading): string => reading.state ?? stateIds(job)[0]!;
@@ -14,7 +15,7 @@ export const sheetName = ({ kind, of, at, to }: JobReading): string =>
   [kind, of && `of ${of}`, at && `at ${at}`, to && `to ${to}`].filter(Boolean).join(' ');
 
 /** What a sheet lacks before it says anything; undefined when it is filled in. */
-const missingIn = (reading: JobReading): { readonly what: string; readonly example: string } | undefined => {
+const missingIn = (reading: JobReading): Missing | undefined => {
   const row = kindRow(reading.kind);
   if (row.of && reading.of === undefined)
     return {
@@ -25,14 +26,14 @@ const missingIn = (reading: JobReading): { readonly what: string; readonly examp
   if (row.to && reading.to === undefined)
     return { what: 'against what it was read', example: `Pick ${row.to.join(' or ')}.` };
   const points = reading.points?.length ?? 0;
-  if (reading[row.value] === undefined && points === 0) {
+  if (reading[row.value] === undefined && points === 0 && !isByRise(reading)) {
     const dimension = row.value === 'flow' ? 'airflow' : row.value === 'power' ? 'electricPower' : row.value;
     return {
       what: 'the value',
       example: `Type it as the instrument shows it, like "${dimensions[dimension].examples[0]}".`,
     };
   }
-  return undefined;
+  return reading.kind === 'fan flow' ? missingInFanFlow(reading) : undefined;
 };
 
 /** A sheet that is not filled in says nothing yet; undefined when it is. */
@@ -50,6 +51,10 @@ export const blankDoubt = (reading: JobReading): Doubt | undefined => {
     )
   );
 };
+
+/** What is doubted about a sheet that is filled in, before its value is known. */
+export const sheetDoubt = (reading: JobReading): Doubt | undefined =>
+  reading.kind === 'fan flow' ? fanFlowDoubt(reading, sheetName(reading)) : undefined;
 
 /** Readings that belong to one state by their sheet and to another by their time: taken before and after a repair. */
 export const mixedStates = (job: Job, state: string): readonly Doubt[] => {

@@ -1,6 +1,13 @@
 import { type Dimension, dimensions, parseQuantity } from '@airledger/engine';
 import { z } from 'zod';
-import { parseFanPoint, parseMoment, parsePoint, parseSection, parseSize } from '../compound.ts';
+import {
+  parseClocked,
+  parseFanPoint,
+  parseMoment,
+  parsePoint,
+  parseSection,
+  parseSize,
+} from '../compound.ts';
 import { howKnownWords, type Typed } from '../typed.ts';
 
 /** What an issue found by our own checks carries to the error list. */
@@ -188,6 +195,13 @@ export const leakPointField = compound(
   ['100 cfm at 25 Pa', '47 L/s at 25 Pa'],
   'an airflow at a pressure',
   parseFanPoint,
+);
+
+export const clockedField = compound(
+  'Gas that the meter counted, and in which time, with nothing else burning.',
+  ['2 ft³ in 96 s', '60 L in 95 s'],
+  'a volume in a time',
+  parseClocked,
 );
 
 export const momentField = compound(

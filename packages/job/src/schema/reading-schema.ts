@@ -1,5 +1,14 @@
 import { z } from 'zod';
-import { id, leakPointField, momentField, nameFrom, quantity, reference, text } from './fields.ts';
+import {
+  clockedField,
+  id,
+  leakPointField,
+  momentField,
+  nameFrom,
+  quantity,
+  reference,
+  text,
+} from './fields.ts';
 import { leakageStages } from './system-schema.ts';
 
 /** What can be read in a house, in the words of the trade. */
@@ -62,6 +71,43 @@ const weatherSchema = z
   })
   .describe('Weather while it was read.');
 
+const riseSchema = z
+  .strictObject({
+    output: quantity('power', 'Heat that the air takes up: of electric heat its volts times amps.', {
+      examples: ['10.2 kW', '48 kBtu/h'],
+    }).optional(),
+    gas: clockedField.optional(),
+    heatingValue: quantity(
+      'heatingValue',
+      'Of the gas as the meter counts it, from the supplier: less at altitude.',
+    ).optional(),
+    efficiency: quantity('ratio', 'Share of the gas’s heat that reaches the air while the burner runs.', {
+      examples: ['80 %', '0.8'],
+    }).optional(),
+    fanPower: quantity(
+      'electricPower',
+      'Power of the fan, where it stands between the probes: its heat is in the rise.',
+    ).optional(),
+    supply: quantity('temperature', 'Supply air, out of sight of the heat and steady.').optional(),
+    return: quantity('temperature', 'Return air, just before the air handler.').optional(),
+  })
+  .describe('Fan flow by temperature rise, while heating steadily.');
+
+const plenumSchema = z
+  .strictObject({
+    running: quantity(
+      'pressure',
+      'Static pressure of the supply plenum with everything as it usually runs.',
+      {
+        examples: ['0.31 in.wc', '77 Pa'],
+      },
+    ).optional(),
+    read: quantity('pressure', 'The same while the flow was read.', {
+      examples: ['0.28 in.wc', '70 Pa'],
+    }).optional(),
+  })
+  .describe('Brings a fan flow from the pressure at which it was read to the one in use.');
+
 /**
  * One reading of an instrument, as it was shown. Values have no limits but their dimension: what is impossible is
  * kept and doubted, never refused.
@@ -77,6 +123,8 @@ export const readingSchema = z.strictObject({
   ).optional(),
   stage: z.enum(leakageStages).describe('Of a leakage test: how far the house was built.').optional(),
   flow: quantity('airflow', 'Airflow, as the instrument shows it.').optional(),
+  rise: riseSchema.optional(),
+  plenum: plenumSchema.optional(),
   points: z.array(leakPointField).describe('Several points of one leakage test.').optional(),
   pressure: quantity('pressure', 'Pressure with its sign, as the instrument shows it.', {
     examples: ['0.32 in.wc', '-80 Pa'],
