@@ -44,6 +44,21 @@ test('a slip is doubted beside its field as it is typed, is kept, and goes when 
   await expect(page.getByRole('listitem').filter({ has: supply })).toContainText('hoses may be swapped');
   for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Undo' }).click();
   await expect(supply).toHaveValue('0.078 in.wc');
+  await sheet(page, /Fan flow/).click();
+  await page.getByRole('button', { name: 'More of Heat pump' }).click();
+  await page.getByRole('button', { name: 'Take this reading away' }).click();
+  await page.getByRole('button', { name: 'By temperature rise' }).click();
+  const rise = [
+    [/^Heat output/, '34 kBtu/h'],
+    ['Supply air', '108 °F'],
+    ['Return air', '70 °F'],
+  ] as const;
+  for (const [name, value] of rise) {
+    await expect(page.getByText(/blank: is left blank; expected the/)).toBeVisible();
+    await page.getByRole('textbox', { name }).fill(value);
+    await page.getByRole('textbox', { name }).press('Enter');
+  }
+  await expect(page.getByText(/^8\d\d cfm ± 16 % by temperature rise/)).toBeVisible();
 });
 
 test('procedures come with their cautions, details by keyboard, targets for thumbs in field mode', async ({

@@ -9,7 +9,7 @@ export const fanFlowWords = (
   if (!workedOut) return undefined;
   const flow = `${formatQuantity(value, 'airflow', units)} ± ${formatQuantity(accuracy / Math.abs(value), 'ratio', units)}`;
   if (workedOut.by === 'plenum pressure')
-    return `${flow} at the plenum pressure in use: ${formatQuantity(workedOut.read_m3s, 'airflow', units)} as read × ${workedOut.factor.toFixed(3)}, the square root of the two pressures`;
+    return `${flow} at the plenum pressure in use: ${formatQuantity(workedOut.read_m3s, 'airflow', units)} as read, in air of the site, × ${workedOut.factor.toFixed(3)}, the root of the ratio of the two pressures`;
   const { heat_W, rise_K } = workedOut;
   return `${flow} by temperature rise: heat of ${formatQuantity(heat_W, 'power', units)} over a rise of ${formatQuantity(rise_K, 'temperatureDifference', units)}, H/(ρ·cp·ΔT) with the density of the site`;
 };

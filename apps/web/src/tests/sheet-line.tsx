@@ -1,5 +1,5 @@
 import type { Doubt } from '@airledger/engine/readings/doubt';
-import type { ReadingKind } from '@airledger/job';
+import { isByRise, type JobReading, type ReadingKind } from '@airledger/job';
 import { useId, useState } from 'react';
 import { DraftInput } from '../forms/draft-input.tsx';
 import { useWorkbench } from '../state/store.ts';
@@ -39,7 +39,7 @@ export const SheetLine = ({
         <DraftInput
           id={id}
           value={typedReading(kind, reading)}
-          placeholder={kind === 'duct leakage' ? `${unit}, or points: 100 ${unit} at 25 Pa; …` : unit}
+          placeholder={placeholderOf(kind, reading, unit)}
           inputMode={kind === 'duct leakage' ? 'text' : 'decimal'}
           aria-invalid={fault !== undefined}
           aria-describedby={`${id}-doubts`}
@@ -86,4 +86,9 @@ export const SheetLine = ({
       {open && reading && <ReadingDetails reading={reading} />}
     </li>
   );
+};
+
+const placeholderOf = (kind: ReadingKind, reading: JobReading | undefined, unit: string): string => {
+  if (reading && isByRise(reading)) return 'worked out from the rise';
+  return kind === 'duct leakage' ? `${unit}, or points: 100 ${unit} at 25 Pa; …` : unit;
 };
