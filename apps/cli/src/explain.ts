@@ -118,9 +118,8 @@ const explainRooms = (
       mode: house.mode,
       name: standing.name,
       standing,
-      ...(calibration
-        ? explainWithRange(house, survey, calibration, standing.room)
-        : explainRoom(house, standing.room)),
+      ...((calibration && explainWithRange(house, survey, calibration, standing.room)) ??
+        explainRoom(house, standing.room)),
     }));
 };
 

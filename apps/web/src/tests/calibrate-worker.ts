@@ -1,11 +1,13 @@
 import {
   account,
   explainImbalance,
+  explainRoom,
   type Imbalance,
   imbalanceWithRange,
   type Mode,
   type RangedImbalance,
   type RangedRoomExplanation,
+  type RoomExplanation,
   type Survey,
   type UnitSystem,
   unevenGroups,
@@ -35,7 +37,7 @@ export type Found = {
 /** Why a room is short, and where the house is uneven, in the house that the readings tell. */
 export type RangedReasons = {
   readonly mode: Mode;
-  readonly room: RangedRoomExplanation;
+  readonly room: RoomExplanation | RangedRoomExplanation;
   readonly imbalances: readonly (Imbalance | RangedImbalance)[];
 };
 
@@ -77,7 +79,7 @@ const estimator = {
     const house = account(calibratedSurvey(survey, calibration), calibration.mode);
     return {
       mode: calibration.mode,
-      room: explainWithRange(house, survey, calibration, room),
+      room: explainWithRange(house, survey, calibration, room) ?? explainRoom(house, room),
       imbalances: unevenGroups(house).map(
         ({ better, worse }) =>
           imbalanceWithRange(house, survey, calibration, better, worse) ??

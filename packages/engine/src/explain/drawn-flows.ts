@@ -26,6 +26,18 @@ export type DrawnFlows = {
 /** Houses that the range of a cause is taken over: spread evenly over the draws. */
 const mostDraws = 40;
 
+/** Whether a system other than the calibrated one serves any of the rooms: of its air nothing was read. */
+export const otherServes = (
+  survey: Survey,
+  { system }: Pick<Calibration, 'system'>,
+  rooms: readonly string[],
+): boolean =>
+  survey.systems.some(
+    ({ id, parts }) =>
+      id !== system &&
+      parts.some(({ side, terminal }) => side === 'supply' && terminal && rooms.includes(terminal.room)),
+  );
+
 /**
  * Air that groups of rooms get in each of the houses that the readings allow: as it is, with each cure as the first and
  * as the last, and with all.

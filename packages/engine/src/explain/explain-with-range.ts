@@ -2,7 +2,7 @@ import type { Account } from '../account/types.ts';
 import type { Calibration } from '../calibrate/calibration.ts';
 import type { Survey } from '../survey/types.ts';
 import { cureOf } from './cured-unknowns.ts';
-import { type DrawnFlows, drawnFlows, ends, firstAndLast } from './drawn-flows.ts';
+import { type DrawnFlows, drawnFlows, ends, firstAndLast, otherServes } from './drawn-flows.ts';
 import { airOf, heatOf } from './explain-room.ts';
 import { type RoomGame, roomGame } from './room-game.ts';
 import type { RangedExplanation, RangedHeatExplanation, RangedRoomExplanation } from './types.ts';
@@ -15,6 +15,7 @@ import type { RangedExplanation, RangedHeatExplanation, RangedRoomExplanation } 
  *
  * @param account of the calibrated survey
  * @param survey the one that was calibrated
+ * @returns undefined when a system other than the calibrated one serves the room: nothing was read of it
  * @throws RangeError without draws, or for a room that is not in the account
  */
 export function explainWithRange(
@@ -22,7 +23,8 @@ export function explainWithRange(
   survey: Survey,
   calibration: Calibration,
   room: string,
-): RangedRoomExplanation {
+): RangedRoomExplanation | undefined {
+  if (otherServes(survey, calibration, [room])) return undefined;
   const game = roomGame(account, room);
   const drawn = drawnFlows(survey, calibration, [[room]], (model) =>
     game.cures.map(({ id }) => cureOf(model, id, [room])),

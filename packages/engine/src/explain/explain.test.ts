@@ -156,7 +156,7 @@ describe('range of causes over what readings allow', () => {
   );
   const calibration = calibrate(survey, readings, { draws: 12, depth: 1 });
   const found = account(calibratedSurvey(survey, calibration), 'cooling');
-  const explained = explainWithRange(found, survey, calibration, 'bed-1');
+  const explained = explainWithRange(found, survey, calibration, 'bed-1')!;
 
   it('gives back the flows that were read, within their accuracy', () => {
     for (const { id, value, accuracy } of readings) {
@@ -176,6 +176,11 @@ describe('range of causes over what readings allow', () => {
     expect(width).toBeGreaterThan(0);
     expect(explained.air.shortage_m3s).toBeGreaterThan(low - width);
     expect(explained.air.shortage_m3s).toBeLessThan(high + width);
+  });
+
+  it('gives no range where the air of another system arrives, of which nothing was read', () => {
+    const other = { ...calibration, system: 'another' };
+    expect(explainWithRange(found, survey, other, 'bed-1')).toBeUndefined();
   });
 
   it('does the same for heat, and for the imbalance between rooms', () => {

@@ -3,7 +3,7 @@ import type { Calibration } from '../calibrate/calibration.ts';
 import type { SurveyModel } from '../calibrate/model-of-survey.ts';
 import type { Survey } from '../survey/types.ts';
 import { cureOf } from './cured-unknowns.ts';
-import { drawnFlows, ends, firstAndLast } from './drawn-flows.ts';
+import { drawnFlows, ends, firstAndLast, otherServes } from './drawn-flows.ts';
 import { explainImbalance, neededBy } from './explain-imbalance.ts';
 import type { RangedImbalance, RoomGroup } from './types.ts';
 
@@ -23,12 +23,7 @@ export function imbalanceWithRange(
   worse: RoomGroup,
 ): RangedImbalance | undefined {
   const rooms = [...better.rooms, ...worse.rooms];
-  const isOther = survey.systems.some(
-    ({ id, parts }) =>
-      id !== calibration.system &&
-      parts.some(({ side, terminal }) => side === 'supply' && terminal && rooms.includes(terminal.room)),
-  );
-  if (isOther) return undefined;
+  if (otherServes(survey, calibration, rooms)) return undefined;
   const central = explainImbalance(account, better, worse);
   const [neededBetter, neededWorse] = [neededBy(account, better), neededBy(account, worse)];
   const ids = central.causes.map(({ id }) => id);
