@@ -5,6 +5,7 @@ export const repairJson = (plan: RepairPlan) => ({
   state: plan.state,
   goal: plan.goal,
   met: plan.met,
+  misses: plan.misses,
   prices: plan.prices,
   terms: plan.terms,
   evaluations: plan.evaluations,

@@ -1,5 +1,6 @@
 import { formatQuantity, type UnitSystem } from '@airledger/engine';
 import { type Range, type RepairPlan, type RunnerUp, repairCautions, type Standing } from '@airledger/job';
+import { missWords } from '@airledger/report/miss-words';
 import { paint } from './paint.ts';
 import { left, right, table } from './table.ts';
 import { wrap } from './wrap.ts';
@@ -21,6 +22,7 @@ const goalWords: Readonly<Record<RepairPlan['goal']['kind'], string>> = {
 export const repairText = (plan: RepairPlan, units: UnitSystem): string =>
   [
     headText(plan),
+    missText(plan, units),
     moneyText(plan),
     workText(plan),
     roomsText(plan, units),
@@ -39,9 +41,17 @@ const headText = ({ goal, state, met, chosen, evaluations, candidates }: RepairP
     chosen.repairs.length === 0
       ? 'Nothing needs to be done.'
       : `${chosen.repairs.length} repairs of ${candidates.length} that make sense here, ${moneyRange(chosen.cost)}.`,
-    ...(met ? [] : ['The goal cannot be met with these repairs; this comes nearest to it.']),
-    `${evaluations} sets were worked out in full.`,
+    met
+      ? `${evaluations} sets were worked out in full.`
+      : `None of the ${evaluations} sets that were worked out in full meets the goal; this comes nearest to it.`,
   ].join('\n');
+
+const missText = ({ misses }: RepairPlan, units: UnitSystem): string => {
+  const lines = missWords(misses, units);
+  return lines.length === 0
+    ? ''
+    : `${paint('bold', 'What it still misses')}\n${lines.map((line) => wrap(line, '  ')).join('\n')}`;
+};
 
 const years = (value: number | undefined): string =>
   value === undefined ? 'never' : `${value.toFixed(value < 10 ? 1 : 0)} years`;

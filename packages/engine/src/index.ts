@@ -1,4 +1,5 @@
 export { account } from './account/account.ts';
+export { type RoomOff, roomDrift_K, roomsOff } from './account/rooms-off.ts';
 export type * from './account/types.ts';
 export type * from './air/types.ts';
 export { type Balance, balance } from './balance/balance.ts';

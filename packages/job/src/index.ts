@@ -85,6 +85,7 @@ export {
   repairCautions,
 } from './repairs/catalogue.ts';
 export { type Goal, goalKinds } from './repairs/goals.ts';
+export type { PlanMisses, RoomMiss } from './repairs/plan-misses.ts';
 export type { PlanMoney } from './repairs/plan-money.ts';
 export {
   type PlannedRepair,

@@ -8,6 +8,7 @@ import { columnNumber } from './column-number.ts';
 import { FlowDiagram } from './flow-diagram.tsx';
 import { flowExtent, flowStreams } from './flow-streams.ts';
 import type { HandoverInput } from './handover-input.ts';
+import { missWords, roomOffWords } from './miss-words.ts';
 import { partPassage } from './part-passage.ts';
 import { placeLedger } from './place-ledger.ts';
 import { placesOf } from './place-names.ts';
@@ -112,4 +113,25 @@ test('figures of checks carry their unit, margins their sign', () => {
   expect(checkFigure(pressure, 'limit', 'ip')).toBe('3.0 Pa');
   const shut = checks.find(({ quantity }) => quantity === 'none')!;
   expect(checkFigure(shut, 'value', 'ip')).toBe('—');
+});
+
+test('what a plan misses is said with its size, season and reason, in either unit system', () => {
+  const off = {
+    room: 'laundry',
+    name: 'Laundry',
+    mode: 'heating',
+    drift_K: -4,
+    beyond_K: 2.5,
+    airShare: 0.62,
+    atFullOutput: false,
+    opposed: true,
+  } as const;
+  expect(roomOffWords(off, 'si')).toBe(
+    'Laundry is 4.0 K too cold in heating, 2.5 K beyond what is allowed, with 62 % of the air it needs. In cooling it wants less air, so that no one setting of a damper serves both: set it anew for each season, or see to what the room loses through windows, walls and floor.',
+  );
+  const wider = { what: ['Replace Laundry with a 6 in run'], drift_K: { heating: -1.8, cooling: -1.9 } };
+  const miss = { ...off, opposed: false, onItsRuns: [], hidden: false, wider };
+  expect(missWords({ rooms: [miss], checks: [] }, 'ip')).toEqual([
+    'Laundry is 7.2 °F too cold in heating, 4.5 °F beyond what is allowed, with 62 % of the air it needs. None of the repairs is on its own run, which was not short of air before. Tried on top of this plan: Replace Laundry with a 6 in run. The room would be 3.2 °F too cold in heating and 3.4 °F too cold in cooling.',
+  ]);
 });

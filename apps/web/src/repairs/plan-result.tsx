@@ -1,4 +1,5 @@
 import { type PlannedSet, type RepairPlan, repairCautions } from '@airledger/job';
+import { missWords } from '@airledger/report/miss-words';
 import { useState } from 'react';
 import { useTypedJob } from '../document/document.ts';
 import { useFormat } from '../figure/use-format.ts';
@@ -16,11 +17,7 @@ export const PlanResult = ({ plan }: { plan: RepairPlan }) => {
   const shown = withinBudget(plan, budget);
   return (
     <div className="repair-result">
-      {!plan.met && (
-        <p role="status" className="repair-unmet">
-          The goal cannot be met with the repairs of this house; this comes nearest to it.
-        </p>
-      )}
+      {!plan.met && <Misses plan={plan} />}
       <Budget plan={plan} budget={budget} shown={shown} onChange={setBudget} />
       <Headline plan={plan} shown={shown} />
       <Specify shown={shown} />
@@ -35,6 +32,24 @@ export const PlanResult = ({ plan }: { plan: RepairPlan }) => {
         repairPrices in the job.
       </p>
     </div>
+  );
+};
+
+/** What a plan that does not meet its goal leaves undone, and why. */
+const Misses = ({ plan }: { plan: RepairPlan }) => {
+  const units = useWorkbench((state) => state.units);
+  return (
+    <section aria-label="What it still misses" className="repair-unmet">
+      <p role="status">
+        None of the {plan.evaluations} sets of repairs that were worked out meets the goal; this comes nearest
+        to it.
+      </p>
+      <ul>
+        {missWords(plan.misses, units).map((words) => (
+          <li key={words}>{words}</li>
+        ))}
+      </ul>
+    </section>
   );
 };
 

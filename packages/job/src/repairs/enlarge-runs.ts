@@ -37,7 +37,8 @@ export const proposeEnlarging = (survey: Survey, accounts: readonly Account[]): 
     ];
   });
 
-const resizing = (survey: Survey, system: AirSystem, part: DuctPart): Proposal[] => {
+/** The next size of a run that can be had. */
+export const resizing = (survey: Survey, system: AirSystem, part: DuctPart): Proposal[] => {
   if (part.section.shape !== 'round') return [];
   const now_in = part.section.diameter_m / 0.0254;
   const next_in = sizes_in.find((size) => size > now_in + 0.3);

@@ -42,13 +42,21 @@ export const worthOf = (goal: Goal, figures: readonly number[], before: Before):
   if (goal.kind !== 'rooms') return Math.max(0, figures[0]!);
   const { rooms, drift_K } = before;
   const were = Object.values(drift_K).flat();
-  const tolerance_K = goal.tolerance_K ?? usualTolerance_K;
   return figures.reduce((sum, drift, at) => {
-    const isMeant = goal.rooms === undefined || goal.rooms.includes(rooms[at % rooms.length]!);
-    const allowed_K = isMeant ? tolerance_K : Math.max(tolerance_K, Math.abs(were[at]!));
+    const allowed_K = allowedDrift_K(goal, rooms[at % rooms.length]!, were[at]!);
     return sum + Math.max(0, Math.abs(drift) - allowed_K);
   }, 0);
 };
+
+/** How far a room may drift, K: the tolerance, or what it was where it is not one of those to be put right. */
+export const allowedDrift_K = (goal: Goal & { kind: 'rooms' }, room: string, was_K: number): number => {
+  const tolerance_K = goal.tolerance_K ?? usualTolerance_K;
+  const isMeant = goal.rooms === undefined || goal.rooms.includes(room);
+  return isMeant ? tolerance_K : Math.max(tolerance_K, Math.abs(was_K));
+};
+
+/** So little missing, in kelvins or shares of a limit, that nobody could notice. */
+export const nearlyMet = 0.02;
 
 /** Goals that are judged by a year, and cannot do without one. */
 export const needsYear = ({ kind }: Goal): boolean => kind === 'life-cycle' || kind === 'comfort';

@@ -18,9 +18,10 @@ import { surveyOf } from '../survey/survey-of.ts';
 import { type CandidateFacts, plus } from './candidate.ts';
 import { accountsOf, candidatesOf } from './candidates-of.ts';
 import { catalogueOf, type Range } from './catalogue.ts';
-import { evaluator } from './evaluate-set.ts';
-import { type Before, figuresOf, type Goal, needsYear, objectiveOf, worthOf } from './goals.ts';
+import { evaluator, repairedHouse } from './evaluate-set.ts';
+import { type Before, figuresOf, type Goal, nearlyMet, needsYear, objectiveOf, worthOf } from './goals.ts';
 import { lifeFactor, usualTerms } from './life-cost.ts';
+import { type PlanMisses, planMisses } from './plan-misses.ts';
 import { moneyOf, type PlanMoney } from './plan-money.ts';
 import type { Standing } from './standing.ts';
 import { type Steadiness, steadiness } from './steadiness.ts';
@@ -73,8 +74,9 @@ export type RepairPlan = {
   readonly work: readonly PlannedRepair[];
   /** A test of the ducts' leakage goes between sealing and insulating, whenever anything is sealed; part of the cost. */
   readonly test: Range | undefined;
-  /** Whether the goal is met. */
+  /** Whether the goal is met, and what it misses where it is not. */
   readonly met: boolean;
+  readonly misses: PlanMisses;
   /** What each next dollar buys: from nothing up, each dearer and better than the one before. */
   readonly curve: readonly PlannedSet[];
   readonly runnersUp: readonly RunnerUp[];
@@ -94,8 +96,6 @@ export type RepairProgress = {
   readonly best: readonly string[];
 };
 
-/** So little missing, in kelvins or shares of a limit, that nobody could notice. */
-const nearlyMet = 0.02;
 const runnersUpShown = 4;
 const pointsShown = 12;
 
@@ -224,6 +224,7 @@ export function* planRepairs(
   const facts = candidates.map(({ apply: _, ...rest }): CandidateFacts => rest);
   const chosen = planned(best.set);
   const start = at.standing(nothing);
+  const met = needsYear(goal) || worthAt(best.set) < nearlyMet;
   return {
     goal,
     state: stateId,
@@ -238,7 +239,15 @@ export function* planRepairs(
       return [{ candidate, value, byValue: at + 1 }];
     }),
     test: testOf(best.set),
-    met: needsYear(goal) || worthAt(best.set) < nearlyMet,
+    met,
+    misses: met
+      ? { rooms: [], checks: [] }
+      : planMisses({
+          goal,
+          before: house,
+          candidates: facts,
+          house: repairedHouse(job, stateId, candidates, best.set),
+        }),
     curve: thinned(curve.value, best.set).map(({ set }) => planned(set)),
     runnersUp,
     steadiness: steady,

@@ -11,6 +11,7 @@ import { catalogueOf } from './catalogue.ts';
 import { betterNames } from './enlarge-runs.ts';
 import { evaluator, repairedHouse } from './evaluate-set.ts';
 import { lifeFactor, usualTerms } from './life-cost.ts';
+import { planMisses } from './plan-misses.ts';
 import { planRepairs } from './plan-repairs.ts';
 import { planToState } from './plan-to-state.ts';
 
@@ -130,9 +131,34 @@ test('locks are kept, and what a plan cannot do without is asked for', () => {
   while (!step.done) step = planning.next();
   expect(step.value.chosen.repairs).toEqual(must);
   expect(step.value.met).toBe(false);
+  // Bedroom 3 is the worst room, cold in heating; its slack run could have been worked on.
+  const [worst] = step.value.misses.rooms;
+  expect([worst!.room, worst!.mode, worst!.opposed]).toEqual(['bedroom-3', 'heating', false]);
+  expect(worst!.drift_K).toBeCloseTo(step.value.chosen.standing.drift_K.heating![9]!, 6);
+  expect(worst!.onItsRuns).toContain('Cut Bedroom 3 to length');
+  expect(worst!.beyond_K).toBeCloseTo(-worst!.drift_K - 1.5, 9);
   expect(() => planRepairs(quailRun, 'as-found', { goal: { kind: 'life-cycle' } }).next()).toThrow(
     'needs a year',
   );
+});
+
+test('a room that a plan leaves cold is named with what stands in its way, and what a wider run would do', () => {
+  const all = candidatesOf(tamarack, 'as-found');
+  const done = ['balance-runs-main', 'filter-enlarged-main', 'insulate-r8-main-basement'];
+  const { drift } = evaluator(tamarack, 'as-found', all);
+  const before = { rooms: tamarack.rooms.map(({ id }) => id), drift_K: drift('0'.repeat(all.length)) };
+  const { rooms } = planMisses({
+    goal: { kind: 'rooms' },
+    before,
+    candidates: all,
+    house: repairedHouse(tamarack, 'as-found', all, setOf(all, ...done)),
+  });
+  const laundry = rooms.find(({ room, mode }) => room === 'laundry' && mode === 'heating')!;
+  expect(laundry).toMatchObject({ opposed: true, hidden: false, onItsRuns: [] });
+  expect(laundry.wider!.what).toEqual(['Replace Laundry with a 6 in run']);
+  expect(laundry.wider!.drift_K.heating).toBeGreaterThan(laundry.drift_K + 1);
+  // Its stack stands in a finished wall.
+  expect(rooms.find(({ room }) => room === 'bedroom-4')).toMatchObject({ hidden: true, onItsRuns: [] });
 });
 
 test('what lasts as long as the study is paid once; what lasts half of it, once more half way', () => {

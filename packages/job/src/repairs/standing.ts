@@ -1,4 +1,11 @@
-import { type Account, checkRules, type Season, type Survey } from '@airledger/engine';
+import {
+  type Account,
+  type Check,
+  checkRules,
+  roomDrift_K,
+  type Season,
+  type Survey,
+} from '@airledger/engine';
 import type { BothAccounts } from './candidates-of.ts';
 
 /** How a house stands: what plans are judged by. */
@@ -19,7 +26,7 @@ export type Standing = {
   };
 };
 
-const usedModes = (survey: Survey): ('heating' | 'cooling')[] =>
+export const usedModes = (survey: Survey): ('heating' | 'cooling')[] =>
   (['heating', 'cooling'] as const).filter((mode) => survey.systems.some(({ equipment }) => equipment[mode]));
 
 /** Drift of the rooms by mode that the house has equipment for. */
@@ -40,9 +47,7 @@ export const leakSharesOf = (accounts: BothAccounts): Standing['leakShare'] => {
   });
 };
 
-/** Rooms that no duct blows into are nobody's fault. */
-const driftOf = ({ rooms }: Account): number[] =>
-  rooms.map(({ predicted_C, setPoint_C, needed_m3s }) => (needed_m3s > 0 ? predicted_C - setPoint_C : 0));
+const driftOf = ({ rooms }: Account): number[] => rooms.map(roomDrift_K);
 
 /** What plans are judged by of a year. */
 export const yearOf = (
@@ -62,12 +67,16 @@ export const yearOf = (
 };
 
 /** Checks failed if a test found just the leakage that the account has. */
+export const failedChecks = (accounts: BothAccounts): readonly Check[] =>
+  checkRules(withExpectedTests(accounts.heating.survey, accounts), accounts).filter(
+    ({ result }) => result === 'fail',
+  );
+
 export const failedOf = (accounts: BothAccounts): Standing['failed'] => {
-  const { survey } = accounts.heating;
-  const checks = checkRules(withExpectedTests(survey, accounts), accounts);
+  const failed = failedChecks(accounts);
   const sum = (group: 'code' | 'specification'): number =>
-    checks
-      .filter((check) => check.group === group && check.result === 'fail')
+    failed
+      .filter((check) => check.group === group)
       .reduce((total, { margin, limit }) => total + (margin && limit ? Math.abs(margin / limit) : 1), 0);
   return { code: sum('code'), specification: sum('specification') };
 };

@@ -1,7 +1,9 @@
-import { type Account, formatQuantity, modes, type UnitSystem } from '@airledger/engine';
+import { type Account, formatQuantity, modes, roomsOff, type UnitSystem } from '@airledger/engine';
+import { usualTolerance_K } from '@airledger/engine/season/comfort';
 import { columnNumber } from '../column-number.ts';
 import { DataTable } from '../data-table.tsx';
 import { capital, type HandoverInput, handedOver, stateName } from '../handover-input.ts';
+import { roomOffWords } from '../miss-words.ts';
 import { howSure } from './how-sure.ts';
 
 /** A room counts as short below this share of its need. */
@@ -35,6 +37,7 @@ export const Glance = (input: HandoverInput) => {
         ])}
         note={`Outdoors ${show(site.heatingDryBulb_C)} in heating (${site.heatingPercentile}) and ${show(site.coolingDryBulb_C)} in cooling (${site.coolingPercentile}), by ${site.designSource}; indoors ${show(indoor.heating_C)} and ${show(indoor.cooling_C)}.`}
       />
+      <RoomsOff {...input} />
       <h3>How sure this is</h3>
       {howSure(states.map((state) => ({ name: stateName(job, state.id), survey: state.survey }))).map(
         (sentence) => (
@@ -42,6 +45,32 @@ export const Glance = (input: HandoverInput) => {
         ),
       )}
     </section>
+  );
+};
+
+/** Rooms that the state that is handed over leaves out of comfort on a design day. */
+const RoomsOff = (input: HandoverInput) => {
+  const { job, units } = input;
+  const { id, survey, accounts } = handedOver(input);
+  const used = modes.filter((mode) => survey.systems.some(({ equipment }) => equipment[mode]));
+  const off = roomsOff(
+    used.map((mode) => accounts[mode]),
+    () => usualTolerance_K,
+  );
+  if (off.length === 0) return null;
+  return (
+    <>
+      <h3>Rooms that stay out of comfort</h3>
+      <p>
+        {stateName(job, id)}, allowed {formatQuantity(usualTolerance_K, 'temperatureDifference', units, 1)}{' '}
+        from the set point on the design days:
+      </p>
+      <ul>
+        {off.map((room) => (
+          <li key={`${room.room}/${room.mode}`}>{roomOffWords(room, units)}</li>
+        ))}
+      </ul>
+    </>
   );
 };
 
