@@ -267,6 +267,42 @@ describe('project leakage', () => {
     expect(share('return', supply, back).result).toBe('fail');
   });
 
+  it('can not tell while the limit lies in the range of a reading, and shows its figure where it can', () => {
+    const read = (middle: number, spread: number) =>
+      share('supply', {
+        side: 'supply',
+        stage: 'as found',
+        flow25_m3s: middle * fan(),
+        reading: {
+          low_m3s: (middle - spread) * fan(),
+          high_m3s: (middle + spread) * fan(),
+          when: '2025-07-15 09:12',
+        },
+      });
+    expect([0.017, 0.019, 0.021, 0.023].map((middle) => read(middle, 0.002).result)).toEqual([
+      'pass',
+      'cannot tell',
+      'cannot tell',
+      'fail',
+    ]);
+    expect(read(0.023, 0.002).value).toBeCloseTo(0.023, 9);
+    expect(read(0.017, 0.002).value).toBeCloseTo(0.017, 9);
+    expect(read(0.017, 0.0017).evidence).toContain('measured by the reading "test" of 2025-07-15, ± 11 %');
+  });
+
+  it('asks for the pressure of a reading that does not say it', () => {
+    const reading = { low_m3s: 1e-4, high_m3s: 1e-4 };
+    const check = share('supply', {
+      id: 'ducts',
+      side: 'supply',
+      flow25_m3s: 1e-4,
+      howKnown: 'assumed',
+      reading,
+    });
+    expect(check.result).toBe('cannot tell');
+    expect(check.evidence).toContain('"ducts" does not say at which pressure');
+  });
+
   it('lets a tight whole pass both sides, and a leaky whole settle neither', () => {
     expect(share('return', { flow25_m3s: 0.015 * fan() }).result).toBe('pass');
     expect(share('return', { flow25_m3s: 0.05 * fan() }).result).toBe('cannot tell');

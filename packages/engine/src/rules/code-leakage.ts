@@ -8,7 +8,7 @@ import {
 } from './code-edition.ts';
 import { isWhollyInside } from './envelope.ts';
 import { servedFloorArea } from './served-floor-area.ts';
-import { compareBounds, deciding, noTest, realTests, testedLeakage } from './tested-leakage.ts';
+import { compareBounds, deciding, noTest, realTests, testedLeakage, testWords } from './tested-leakage.ts';
 import type { Check } from './types.ts';
 
 const base = { group: 'code', quantity: 'leakage per floor area', sense: 'at most' } as const;
@@ -71,7 +71,7 @@ function judge(
   const allowed = allowedLeakage(row, area_m2);
   const bounds = testedLeakage(tests, row.place, 'both');
   const result = compareBounds(bounds, allowed);
-  const flow = deciding(bounds, result);
+  const flow = deciding(tests, row.place, 'both', result);
   const limit = allowed / area_m2;
   const value = flow === undefined ? undefined : flow / area_m2;
   return {
@@ -99,9 +99,10 @@ function evidence(
 ): string {
   const settle = `A test of ${what} of the whole system at 25 Pa, ${row.stage}, would settle it.`;
   if (stage === undefined) return `${untested} ${settle}`;
-  const made = tests.map(({ place, side, howKnown }) => {
+  const made = tests.map((test) => {
+    const { place, side } = test;
     const of = side === 'both' ? '' : ` of the ${side} side`;
-    return `${place === 'total' ? 'total leakage' : 'leakage to outdoors'}${of}, ${howKnown}`;
+    return `${place === 'total' ? 'total leakage' : 'leakage to outdoors'}${of}, ${testWords(test)}`;
   });
   const said = `By the test ${stage}: ${made.join('; ')}.`;
   return result === 'cannot tell' ? `${said} It does not decide. ${settle}` : said;

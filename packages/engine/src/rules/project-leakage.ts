@@ -1,6 +1,6 @@
 import type { SystemStanding } from '../account/types.ts';
-import type { AirSystem, Survey } from '../survey/types.ts';
-import { compareBounds, deciding, noTest, realTests, testedLeakage } from './tested-leakage.ts';
+import type { AirSystem, LeakageTest, Survey } from '../survey/types.ts';
+import { compareBounds, deciding, noTest, realTests, testedLeakage, testWords } from './tested-leakage.ts';
 import type { Check } from './types.ts';
 
 /**
@@ -23,7 +23,7 @@ export function projectLeakage(
     const bounds = testedLeakage(tests, 'total', side);
     const fanRuns = standing.fanFlow_m3s > 0;
     const result = fanRuns ? compareBounds(bounds, limit * standing.fanFlow_m3s) : 'cannot tell';
-    const flow = fanRuns ? deciding(bounds, result) : undefined;
+    const flow = fanRuns ? deciding(tests, 'total', side, result) : undefined;
     const value = flow === undefined ? undefined : flow / standing.fanFlow_m3s;
     return {
       id: `specification-leakage-${system.id}-${side}`,
@@ -38,7 +38,7 @@ export function projectLeakage(
       sense: 'at most',
       clause: 'Project specification',
       source: 'the limit set in the job',
-      evidence: evidence(result, side, latest, tests.length > 0, fanRuns, untested),
+      evidence: evidence(result, side, latest, tests, fanRuns, untested),
       ...(result === 'fail' && {
         remedy: `Seal the ${side} side, the places at the highest pressure first, and test again.`,
       }),
@@ -50,13 +50,15 @@ function evidence(
   result: Check['result'],
   side: string,
   stage: string,
-  isTested: boolean,
+  tests: readonly LeakageTest[],
   fanRuns: boolean,
   untested: string,
 ): string {
   if (!fanRuns) return 'The fan moves no air in this account, so there is no flow to compare with.';
   const settle = `A test of the ${side} side alone at 25 Pa, with the finished ducts, would settle it.`;
-  if (!isTested) return `${untested} ${settle}`;
-  const said = `By the test ${stage}, against the fan flow of the account.`;
+  if (tests.length === 0) return `${untested} ${settle}`;
+  const own = tests.filter((test) => test.side === side && test.place === 'total');
+  const by = (own.length > 0 ? own : tests).map(testWords).join('; ');
+  const said = `By the test ${stage} (${by}), against the fan flow of the account.`;
   return result === 'cannot tell' ? `${said} It does not decide for this side. ${settle}` : said;
 }

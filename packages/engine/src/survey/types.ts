@@ -226,6 +226,8 @@ export type LeakageTest = {
   readonly side: 'both' | 'supply' | 'return';
   readonly flow25_m3s: number;
   readonly howKnown: HowKnown;
+  /** Of a test that a reading sheet tells: it lies between these with 95 %; the day as typed. */
+  readonly reading?: { readonly low_m3s: number; readonly high_m3s: number; readonly when?: string };
 };
 
 /** The code that holds at the site, and what the project asks beyond it. */

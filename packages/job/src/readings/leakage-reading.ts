@@ -2,6 +2,7 @@ import { leakDensityFactor, testPressure_Pa } from '@airledger/engine/ducts/leak
 import { fitLeakageTest } from '@airledger/engine/leakage-test/fit-leakage-test';
 import type { LeakageSheet } from '@airledger/engine/leakage-test/types';
 import type { TestSetup } from '@airledger/engine/readings/types';
+import { laterState } from '@airledger/engine/rules/tested-leakage';
 import type { JobReading } from '../schema/reading-schema.ts';
 import { accuracyOf } from './accuracy-of.ts';
 import { typedPoints } from './reading-values.ts';
@@ -17,10 +18,12 @@ export type LeakageReading = {
  * A leakage test as one value: its points share the error of one instrument, so that ten of them are not ten
  * readings. Several points are read off their law, at 25 Pa where that was reached and at the highest pressure
  * otherwise. A flow against its sign, or none, follows no law: it stays as typed, to be doubted.
+ * @param state in which it was read
  * @param actual brings a flow of the instrument to the survey's air density
  */
 export const leakageReading = (
   reading: JobReading,
+  state: string,
   setup: TestSetup,
   density_kgm3: number,
   actual: (shown_m3s: number) => number,
@@ -41,7 +44,9 @@ export const leakageReading = (
     pressure_Pa: Math.abs(pressure_Pa),
   }));
   const instrumentError = accuracyOf(reading, highest.flow_m3s) / highest.flow_m3s;
-  const sheet = isDucts ? leakageSheet(reading, setup, sizes, instrumentError, density_kgm3) : undefined;
+  const sheet = isDucts
+    ? leakageSheet(reading, state, setup, sizes, instrumentError, density_kgm3)
+    : undefined;
   if (points.length === 1) return { ...asTyped(), ...(sheet && { sheet }) };
   const fit = fitLeakageTest(sizes, instrumentError, density_kgm3);
   const pressure_Pa = isDucts ? Math.min(fit.reached_Pa, testPressure_Pa) : fit.reached_Pa;
@@ -57,8 +62,13 @@ export const leakageReading = (
   };
 };
 
+/** How far a house was built where the sheet does not say: after its repairs in the states that follow them. */
+const usualStage = (state: string): LeakageSheet['stage'] =>
+  laterState.test(state) ? 'after construction' : 'as found';
+
 const leakageSheet = (
   reading: JobReading,
+  state: string,
   setup: TestSetup,
   points: LeakageSheet['points'],
   instrumentError: number,
@@ -68,7 +78,7 @@ const leakageSheet = (
   system: reading.of!,
   to: reading.to as LeakageSheet['to'],
   side: setup.side,
-  stage: reading.stage ?? 'as found',
+  stage: reading.stage ?? usualStage(state),
   points,
   instrumentError,
   density_kgm3,

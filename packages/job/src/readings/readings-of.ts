@@ -1,8 +1,6 @@
-import type { Mode, Survey } from '@airledger/engine';
-import { siteDensity } from '@airledger/engine/air/air-density';
+import type { Survey } from '@airledger/engine';
 import type { LeakageSheet } from '@airledger/engine/leakage-test/types';
 import type { Doubt } from '@airledger/engine/readings/doubt';
-import { instrumentFlow } from '@airledger/engine/readings/instrument-flow';
 import type { Reading } from '@airledger/engine/readings/types';
 import type { Job } from '../schema/job-schema.ts';
 import type { JobReading } from '../schema/reading-schema.ts';
@@ -11,7 +9,8 @@ import { surveyOf } from '../survey/survey-of.ts';
 import { accuracyOf } from './accuracy-of.ts';
 import { fanFlowReading } from './fan-flow-reading.ts';
 import { leakageReading } from './leakage-reading.ts';
-import { instrumentOf, kindRow } from './reading-tables.ts';
+import { readingAir } from './reading-air.ts';
+import { kindRow } from './reading-tables.ts';
 import { readingValue, typedValue } from './reading-values.ts';
 import { setupOf } from './setup-of.ts';
 import { blankDoubt, mixedStates, sheetDoubt, stateOfReading } from './sheet-doubts.ts';
@@ -65,18 +64,13 @@ const readOne = (
     const { value } = readingValue(typed, field)!;
     return { reading: { ...common, setup, value, accuracy: accuracyOf(typed, value) } };
   }
-  const mode: Mode = setup.fan === 'heating' ? 'heating' : 'cooling';
-  const room_C = survey.indoor[`${mode}_C`];
-  const reference_kgm3 = siteDensity(survey, room_C);
-  const air_kgm3 = siteDensity(survey, typedValue(typed.instrumentAir, 'temperature')?.value ?? room_C);
-  const shows = instrumentOf(typed).flow ?? 'as shown';
-  const actual = (shown: number) => instrumentFlow(shown, shows, air_kgm3, reference_kgm3);
+  const { density_kgm3, actual } = readingAir(typed, setup, survey);
   if (/leakage/.test(typed.kind)) {
-    const { sheet, ...rest } = leakageReading(typed, setup, reference_kgm3, actual);
+    const { sheet, ...rest } = leakageReading(typed, state, setup, density_kgm3, actual);
     return { reading: { ...common, ...rest }, ...(sheet && { sheet }) };
   }
   if (typed.kind === 'fan flow')
-    return { reading: { ...common, setup, ...fanFlowReading(typed, survey, reference_kgm3, actual) } };
+    return { reading: { ...common, setup, ...fanFlowReading(typed, survey, density_kgm3, actual) } };
   const { value } = readingValue(typed, 'flow')!;
   return {
     reading: { ...common, setup, value: actual(value), accuracy: actual(accuracyOf(typed, value)) },

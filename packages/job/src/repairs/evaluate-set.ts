@@ -8,17 +8,19 @@ import type { Candidate } from './candidate.ts';
 import { accountsOf, type BothAccounts } from './candidates-of.ts';
 import { driftsOf, failedOf, leakSharesOf, type Standing, yearOf } from './standing.ts';
 
-/** The house of a state with a set of repairs done, in their order. */
+/** The house of a state with a set of repairs done, in their order. Nothing has been read in it yet. */
 export const repairedHouse = (
   job: Job,
   stateId: string,
   candidates: readonly Candidate[],
   set: MeasureSet,
-): Job =>
-  candidates.reduce(
+): Job => {
+  const { readings: _, ...unread } = applyState(job, stateId);
+  return candidates.reduce<Job>(
     (house, candidate, index) => (isIn(set, index) ? candidate.apply(house) : house),
-    applyState(job, stateId),
+    unread,
   );
+};
 
 export type EvaluateOptions = {
   /** What a year brings; without it a standing has no year. */

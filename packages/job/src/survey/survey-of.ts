@@ -1,4 +1,5 @@
 import type { CodeChoice, LeakageTest, Survey } from '@airledger/engine';
+import { leakageEvidence } from '../readings/leakage-evidence.ts';
 import type { Job } from '../schema/job-schema.ts';
 import { applyState, stateIds } from '../states/apply-state.ts';
 import { doorsOf, transfersOf, ventilatorsOf } from './openings.ts';
@@ -82,7 +83,7 @@ export const surveyOf = (job: Job, stateId: string = stateIds(job).at(-1)!, samp
   const { site, climateZone } = siteOf(house, survey);
   const indoor = indoorOf(house, survey);
   const systems = (house.systems ?? []).map((system) => systemFrom(system, survey));
-  return {
+  const surveyed: Survey = {
     name: house.name,
     state: stateId,
     site,
@@ -100,4 +101,8 @@ export const surveyOf = (job: Job, stateId: string = stateIds(job).at(-1)!, samp
     season: seasonFrom(house, indoor, systems, survey),
     facts: survey.facts,
   };
+  const evidence = leakageEvidence(job, surveyed);
+  return evidence.length === 0
+    ? surveyed
+    : { ...surveyed, leakageTests: [...surveyed.leakageTests, ...evidence] };
 };
