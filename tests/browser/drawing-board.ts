@@ -40,16 +40,17 @@ export const drawNewHouse = async (page: Page): Promise<void> => {
 
 /** Place on the screen of a point of the plan given in feet. */
 export const onScreen = async (page: Page, [east_ft, north_ft]: readonly [number, number]) => {
-  const box = (await board(page).boundingBox())!;
-  const transform = (await board(page).locator('> g[transform]').first().getAttribute('transform'))!;
+  const [left, top, transform] = await board(page).evaluate((svg) => {
+    const box = svg.getBoundingClientRect();
+    return [box.x, box.y, svg.querySelector(':scope > g[transform]')!.getAttribute('transform')!] as const;
+  });
   const [x = 0, y = 0, scale = 1] = transform.match(/-?[\d.]+(?:e-?\d+)?/g)!.map(Number);
   const unit = 40 * 0.3048 * scale;
-  return { x: box.x + x + east_ft * unit, y: box.y + y - north_ft * unit };
+  return { x: left + x + east_ft * unit, y: top + y - north_ft * unit };
 };
 
 export const clickAt = async (page: Page, at: readonly [number, number]): Promise<void> => {
   const { x, y } = await onScreen(page, at);
-  await page.mouse.move(x, y);
   await page.mouse.click(x, y);
 };
 
