@@ -14,7 +14,7 @@ export const checkStanding = (check: Check, { units }: Format): string => {
   const verdict = results[check.result].words;
   if (check.sense === 'yes or no' || check.quantity === 'none' || check.limit === undefined) return verdict;
   const value = check.value === undefined ? 'not known' : checkFigure(check, 'value', units);
-  return `${value}, ${check.sense} ${checkFigure(check, 'limit', units)}`;
+  return `${value}, ${check.sense} ${checkFigure(check, 'limit', units)}`.replace(/(?<!\w)-(?=\d)/g, '−');
 };
 
 /** "over by 10.5 %", "short by 3.8 R", "2 R to spare" */

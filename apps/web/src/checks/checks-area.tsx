@@ -96,7 +96,9 @@ const CheckTable = ({ name, checks, survey }: { name: string; checks: readonly C
               <Subject id={check.subject} survey={survey} />
             </td>
             <td className="number">
-              <Figure from={() => checkProvenance(check, format)}>{checkStanding(check, format)}</Figure>
+              <Figure from={() => checkProvenance(check, format)}>
+                <Standing words={checkStanding(check, format)} />
+              </Figure>
             </td>
             <td className="number">{checkMargin(check, format)}</td>
             <td className="quiet">{check.clause}</td>
@@ -107,12 +109,26 @@ const CheckTable = ({ name, checks, survey }: { name: string; checks: readonly C
   );
 };
 
+/** Value and limit, each whole where they take two lines. */
+const Standing = ({ words }: { words: string }) => {
+  const [value, limit] = words.split(/(?<=,) /);
+  return (
+    <>
+      <span className="whole">{value}</span> <span className="whole">{limit}</span>
+    </>
+  );
+};
+
 /** What a check is about; rooms and ducts can be taken in hand from here. */
 const Subject = ({ id, survey }: { id: string; survey: Survey }) => {
   const room = survey.rooms.find((each) => each.id === id);
   const part = survey.systems.flatMap((system) => system.parts).find((each) => each.id === id);
   const choose = room ? () => chooseRoom(id) : part ? () => choosePart(id) : undefined;
-  const name = room?.name ?? part?.name ?? survey.systems.find((system) => system.id === id)?.name ?? id;
+  const name =
+    room?.name ??
+    part?.name ??
+    survey.systems.find((system) => system.id === id)?.name ??
+    (id === 'house' ? 'House' : id);
   if (!choose) return <>{name}</>;
   return (
     <button type="button" className="link-button" onClick={choose}>

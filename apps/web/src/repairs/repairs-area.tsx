@@ -2,6 +2,7 @@ import { usualTolerance_K } from '@airledger/engine/season/comfort';
 import type { Goal } from '@airledger/job';
 import { useEffect, useState } from 'react';
 import { useTypedJob } from '../document/document.ts';
+import { useFormat } from '../figure/use-format.ts';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { Segmented } from '../shell/segmented.tsx';
 import { useBaseSurvey, useStateName } from '../state/select.ts';
@@ -35,6 +36,7 @@ const GoalForm = () => {
   const viewed = useWorkbench((state) => state.viewed);
   const { status, locks } = useRepairs();
   const [kind, setKind] = useState<Goal['kind']>('rooms');
+  const format = useFormat();
   const [room, setRoom] = useState('');
   const [tolerance, setTolerance] = useState(usualTolerance_K);
   const [budget, setBudget] = useState(3000);
@@ -77,7 +79,7 @@ const GoalForm = () => {
             <select value={tolerance} onChange={(event) => setTolerance(Number(event.target.value))}>
               {[0.5, 1, 1.5, 2].map((value) => (
                 <option key={value} value={value}>
-                  {value} K ({(1.8 * value).toFixed(1)} °F)
+                  {format.full(value, 'temperatureDifference')}
                 </option>
               ))}
             </select>

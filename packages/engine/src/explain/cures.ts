@@ -66,7 +66,7 @@ export function curesBetween(survey: Survey, one: RoomGroup, other: RoomGroup): 
     },
     {
       id: 'return-path',
-      what: 'no path back when their doors are shut',
+      what: 'pressure behind their shut doors',
       apply: (before) =>
         [...one.rooms, ...other.rooms].reduce((now, room) => openingDoors(room).apply(now), before),
     },
@@ -171,7 +171,7 @@ const cleaningFilter: Cure = {
 
 const openingDoors = (room: string): Cure => ({
   id: 'return-path',
-  what: 'no path back when its door is shut',
+  what: 'pressure behind its shut door',
   apply: (survey) => {
     const shut = survey.doors.some((door) => !door.open && door.between.includes(room));
     if (!shut) return survey;
