@@ -2,7 +2,7 @@ import { mkdtemp, rm, symlink } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { root, runCli } from './run-cli.ts';
+import { root, runCli, runInstalled } from './run-cli.ts';
 
 let folder: string;
 beforeAll(async () => {
@@ -32,7 +32,7 @@ test.each([
   expect([help.code, help.stderr]).toEqual([0, '']);
   const words = wordsOf(help.stdout);
   expect(words.length).toBeGreaterThan(1);
-  const run = await runCli(words, { cwd: folder });
+  const run = await runInstalled(words, { cwd: folder });
   expect([words.join(' '), run.stderr]).toEqual([words.join(' '), '']);
   expect([0, 1]).toContain(run.code);
 });
