@@ -18,7 +18,7 @@ import { keptJob, noteHouse, noteRest, pasteAt, showArea } from './demo-notes.ts
 import { board, clickAt, drag, onScreen } from './drawing-board.ts';
 import { choose, gets, kept, solved, test } from './kept-house.ts';
 
-test.describe.configure({ timeout: 180_000 });
+test.describe.configure({ timeout: 240_000 });
 test.use({ viewport: { width: 1920, height: 1200 }, actionTimeout: 15_000 });
 
 /** A hand that draws: with a mouse over a picture, or with keys and typed figures. */
