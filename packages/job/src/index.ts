@@ -49,6 +49,7 @@ export {
   importFields,
   importReadings,
 } from './readings/import-readings.ts';
+export { saysPressure } from './readings/leakage-evidence.ts';
 export { parseCsv } from './readings/parse-csv.ts';
 export { placesFor } from './readings/place-of.ts';
 export {

@@ -2,7 +2,7 @@ import { formatQuantity, type Survey, type UnitSystem } from '@airledger/engine'
 import type {
   Alike,
   Calibration,
-  Doubt,
+  ContradictedReading,
   Knowledge,
   LeakFinding,
   LeakGroupFinding,
@@ -62,7 +62,7 @@ export const slipWords = (survey: Survey, reading: Reading, slip: LikelySlip, un
 export const doubtQuestion = (
   survey: Survey,
   reading: Reading,
-  doubt: Doubt,
+  doubt: ContradictedReading,
   units: UnitSystem,
 ): {
   readonly title: string;

@@ -12,13 +12,13 @@ export const SheetLine = ({
   kind,
   row,
   doubts,
-  workedOut,
+  note,
 }: {
   kind: ReadingKind;
   row: SheetRow;
   doubts: readonly Doubt[];
-  /** How its value came about where no instrument shows it. */
-  workedOut?: string | undefined;
+  /** What else is to be said of its value. */
+  note?: string | undefined;
 }) => {
   const id = useId();
   const units = useWorkbench((state) => state.units);
@@ -82,7 +82,7 @@ export const SheetLine = ({
           </p>
         ))}
       </div>
-      {workedOut && <p className="quiet">{workedOut}.</p>}
+      {note && <p className="quiet">{note}.</p>}
       {open && reading && <ReadingDetails reading={reading} />}
     </li>
   );

@@ -1,5 +1,13 @@
 import type { Doubt } from '@airledger/engine/readings/doubt';
-import { type Job, type ReadingKind, readingKindRows, stateOfReading } from '@airledger/job';
+import {
+  type Job,
+  type JobReading,
+  kindRow,
+  type ReadingKind,
+  readingKindRows,
+  saysPressure,
+  stateOfReading,
+} from '@airledger/job';
 import { fanFlowWords } from '@airledger/report/fan-flow-words';
 import { useState } from 'react';
 import { useTypedJob } from '../document/document.ts';
@@ -7,7 +15,7 @@ import { useWorkbench } from '../state/store.ts';
 import { ImportLog } from './import-log.tsx';
 import { Procedure } from './procedure.tsx';
 import { SheetLine } from './sheet-line.tsx';
-import { sheetRows } from './sheet-rows.ts';
+import { sheetRows, typedReading } from './sheet-rows.ts';
 import { useReadings } from './use-readings.ts';
 
 const title = (kind: ReadingKind): string => kind.charAt(0).toUpperCase() + kind.slice(1);
@@ -22,9 +30,13 @@ export const Sheets = () => {
   const [importing, setImporting] = useState(false);
   if (!job || !read) return null;
   const rows = sheetRows(job, state, kind);
-  const wordsOf = (id: string | undefined) => {
-    const reading = read.readings.find((one) => one.id === id);
-    return reading && fanFlowWords(reading, units);
+  const noteOf = (typed: JobReading | undefined): string | undefined => {
+    const reading = read.readings.find(({ id }) => id === typed?.id);
+    if (!typed || !reading) return undefined;
+    const usualPressure = kindRow(kind).usual.ductPressure;
+    return kind === 'duct leakage' && !saysPressure(typed)
+      ? `It counts as held at ${usualPressure}; checks go by it only when that is said, as “${typedReading(kind, typed)} at ${usualPressure}”`
+      : fanFlowWords(reading, units);
   };
   return (
     <div className="sheets">
@@ -71,7 +83,7 @@ export const Sheets = () => {
                 doubts={read.doubts.filter(
                   ({ readings }) => row.reading !== undefined && readings[0] === row.reading.id,
                 )}
-                workedOut={wordsOf(row.reading?.id)}
+                note={noteOf(row.reading)}
               />
             ))}
           </ul>

@@ -4,7 +4,7 @@ import { surveyWith } from './calibrated-survey.ts';
 import type {
   Alike,
   Calibration,
-  Doubt,
+  ContradictedReading,
   Knowledge,
   LeakFinding,
   LeakGroupFinding,
@@ -374,7 +374,7 @@ function doubtOf(
   check: Check,
   explained: number,
   hypotheses: readonly WeightedHypothesis[],
-): Doubt {
+): ContradictedReading {
   const reading = readings.find(({ id }) => id === check.observation)!;
   const offset = model.observations.find(({ id }) => id === check.observation)!.value - reading.value;
   const own: Check = { ...check, foretold: check.foretold - offset };

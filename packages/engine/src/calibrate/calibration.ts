@@ -92,7 +92,8 @@ export type LikelySlip =
   | { readonly kind: 'hose' }
   | { readonly kind: 'restricted run'; readonly part: string; readonly probability: number };
 
-export type Doubt = {
+/** A reading that all others contradict, in figures: what is doubted as it is typed is a `Doubt` of `readings`, in words. */
+export type ContradictedReading = {
   readonly reading: string;
   /** Standard deviations from what all other readings foretell. */
   readonly residual: number;
@@ -127,7 +128,7 @@ export type Calibration = {
   readonly totals: Totals;
   readonly house: HouseFinding;
   readonly checks: readonly ReadingCheck[];
-  readonly doubts: readonly Doubt[];
+  readonly doubts: readonly ContradictedReading[];
   readonly unused: readonly UnusedReading[];
   readonly alike: readonly Alike[];
   /** Unknowns by name, in the order of θ. */

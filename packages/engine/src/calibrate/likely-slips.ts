@@ -10,7 +10,10 @@ const fits = 2.5;
 /** A hose that has slipped off or leaks shows at most this share of the pressure; assumed. */
 const hoseShare = 0.45;
 
-/** Slips of the hand that would turn what the other readings foretell into what was typed. */
+/**
+ * Slips of the hand that would turn what the other readings foretell into what was typed. Any unit is tried, as few hit
+ * a foretold value; `typedWrong` has only a wide range to go by, which nearly any factor would hit, and tries few.
+ */
 export function likelySlips(reading: Reading, check: Check): LikelySlip[] {
   if (!isShown(reading)) return [];
   const { subject, value, accuracy } = reading;

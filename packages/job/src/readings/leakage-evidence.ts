@@ -22,7 +22,7 @@ export const leakageEvidence = (job: Job, survey: Survey): readonly LeakageTest[
   );
 
 /** Whether the sheet says at which pressure the flow was read; the usual one may not have been reached. */
-const saysPressure = ({ points = [], setup = {} }: JobReading): boolean =>
+export const saysPressure = ({ points = [], setup = {} }: JobReading): boolean =>
   points.length > 0 || (setup.ductPressure ?? setup.housePressure) !== undefined;
 
 const testOf = (reading: JobReading, survey: Survey): LeakageTest | undefined => {
