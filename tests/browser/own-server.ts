@@ -17,7 +17,10 @@ export type OwnServer = {
 const startOn = async (data: string, port?: string): Promise<ServerProcess> => {
   const server = await spawnServer(data, port);
   const { ok, status } = await fetch(new URL('api/jobs', server.url));
-  if (!ok) throw new Error(`The server does not open its store: ${status}.`);
+  if (!ok) {
+    await server.kill();
+    throw new Error(`The server does not open its store: ${status}.`);
+  }
   return server;
 };
 
