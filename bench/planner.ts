@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { findPlan, type PlanProblem, type Survey, season, shortYear, yearOfSite } from '@airledger/engine';
-import { planRepairs, readJob, surveyOf } from '@airledger/job';
+import { findPlan, type PlanProblem } from '@airledger/engine';
+import { planningYear, planRepairs, readJob } from '@airledger/job';
 import { exhaustivePlan, oneByOnePlan } from '../tests/fixtures/exhaustive-plan.ts';
 import { type HousePlan, randomPlan } from '../tests/fixtures/plan-problem.ts';
 import { keptRun } from './kept-run.ts';
@@ -10,13 +10,11 @@ import { median } from './measure.ts';
 /** Candidates of the demo house that is timed. */
 const timed = 30;
 
-/** One random house: what the planner, looking at every set, and ranking one by one come to. */
-type Compared = {
+/** What there is to have in one random house, by looking at every set; and what ranking one by one comes to. */
+type Oracle = {
   readonly goal: HousePlan['goal'];
   readonly candidates: number;
   readonly sets: number;
-  readonly looked: number;
-  readonly found: number;
   readonly best: number;
   readonly ranked: number;
 };
@@ -24,22 +22,33 @@ type Compared = {
 /**
  * The planner against looking at every set and against ranking one by one, and its time on a demo house. Tells each
  * house on stderr as it is done.
- * @param argument houses to compare, as `keptRun` takes them: `planner:200,FILE` is the whole check and takes long
+ * @param argument houses to compare, as `keptRun` takes them: `planner:200,FILE` is the whole check and takes long. The
+ *   file keeps what looking at every set has found; the planner itself always runs anew.
  */
 export async function planner(argument = '12'): Promise<Line[]> {
-  const { houses, done, keep } = keptRun<Compared>(argument);
-  for (const house of houses) {
+  const { houses, done, keep } = keptRun<Oracle>(argument);
+  const all = houses.map((house) => {
     const key = String(house);
-    if (done.has(key)) continue;
-    const one = compared(house);
-    keep(key, one);
+    const { problem, goal, sets } = randomPlan(house);
+    const found = planned(problem);
+    if (!done.has(key))
+      keep(key, {
+        goal,
+        candidates: problem.measures.length,
+        sets,
+        best: exhaustivePlan(problem, goal !== 'comfort').objective,
+        ranked: oneByOnePlan(problem).objective,
+      });
+    const { best, ranked } = done.get(key)!;
+    const looked = found.evaluated.length;
+    const gap = above(found.best.objective, best);
     console.error(
-      `house ${house} of ${houses.at(-1)}: ${one.goal}, ${one.candidates} candidates, ${one.looked} of ${one.sets} sets worked out, ${percent(over(one))} above the best`,
+      `house ${house} of ${houses.at(-1)}: ${goal}, ${problem.measures.length} candidates, ${looked} of ${sets} sets worked out, ${(100 * gap).toFixed(2)} % above the best`,
     );
-  }
-  const all = [...done.values()];
-  const gaps = all.map(over);
-  const ranked = all.map((one) => above(one.ranked, one.best));
+    return { gap, ranked: above(ranked, best), looked };
+  });
+  const gaps = all.map(({ gap }) => gap);
+  const ranked = all.map((one) => one.ranked);
   const share = (isSo: (gap: number) => boolean, of: readonly number[]) =>
     (100 * of.filter(isSo).length) / of.length;
   return [
@@ -72,22 +81,6 @@ export async function planner(argument = '12'): Promise<Line[]> {
 const equal = 1e-9;
 
 const above = (objective: number, best: number): number => (objective - best) / Math.abs(best);
-const over = ({ found, best }: Compared): number => above(found, best);
-const percent = (share: number): string => `${(100 * share).toFixed(2)} %`;
-
-function compared(house: number): Compared {
-  const { problem, goal, sets } = randomPlan(house);
-  const found = planned(problem);
-  return {
-    goal,
-    candidates: problem.measures.length,
-    sets,
-    looked: found.evaluated.length,
-    found: found.best.objective,
-    best: exhaustivePlan(problem, goal !== 'comfort').objective,
-    ranked: oneByOnePlan(problem).objective,
-  };
-}
 
 const planned = (problem: PlanProblem) => {
   const search = findPlan(problem);
@@ -103,13 +96,12 @@ function demoTime_s(): number {
   const read = readJob(text);
   if ('errors' in read) throw new Error('the demo house does not read');
   const { job } = read;
-  const short = shortYear(yearOfSite(surveyOf(job, 'as-found')));
-  const year = (survey: Survey) => season(survey, short);
   const first = planRepairs(job, 'as-found', { goal: { kind: 'rooms' }, most: 1, draws: 0 });
   let step = first.next();
   while (!step.done) step = first.next();
   const mustNot = step.value.candidates.slice(timed).map(({ id }) => id);
   const start = process.cpuUsage();
+  const year = planningYear(job, 'as-found');
   const planning = planRepairs(job, 'as-found', { goal: { kind: 'life-cycle' }, year, mustNot });
   while (!planning.next().done);
   const { user, system } = process.cpuUsage(start);

@@ -1,16 +1,14 @@
-import { type Survey, season, shortYear, yearOfSite } from '@airledger/engine';
-import { readWeatherFile } from '@airledger/engine/climate/read-weather-file';
 import { usualTolerance_K } from '@airledger/engine/season/comfort';
 import {
   type Goal,
   goalKinds,
   type Job,
   type PlanRequest,
+  planningYear,
   planRepairs,
   planToState,
   type RepairPlan,
   type RepairProgress,
-  surveyOf,
   writeJob,
 } from '@airledger/job';
 import { type Command, InvalidArgumentError, Option } from 'commander';
@@ -68,7 +66,7 @@ export const repairCommand = (): Command =>
       const state = chosenState(job, options.state);
       const plan = planned(job, state, {
         ...requestOf(options),
-        year: await yearFor(job, state, options.weather),
+        year: planningYear(job, state, options.weather && (await readText(options.weather))),
       });
       const text = json ? JSON.stringify(repairJson(plan), null, 2) : repairText(plan, units);
       process.stdout.write(`${text}\n`);
@@ -84,14 +82,6 @@ const requestOf = ({ goal, budget, room, tolerance, must, not }: Options): PlanR
   if (goal === 'comfort' && budget === undefined)
     throw new BadInput('More comfort can always be had for more money: say how much with --budget.');
   return { goal: asked, budget, must, mustNot: not };
-};
-
-/** What a year of a house brings: the hours of the weather file, or a year made from the design temperatures, in short. */
-const yearFor = async (job: Job, state: string, weather: string | undefined) => {
-  const hours =
-    weather === undefined ? yearOfSite(surveyOf(job, state)) : readWeatherFile(await readText(weather));
-  const short = shortYear(hours);
-  return (survey: Survey) => season(survey, short);
 };
 
 /** The plan, with how far it is on stderr. @throws BadInput when rooms or locks name nothing of this house. */

@@ -98,6 +98,7 @@ export {
   type RunnerUp,
 } from './repairs/plan-repairs.ts';
 export { planToState } from './repairs/plan-to-state.ts';
+export { planningYear } from './repairs/planning-year.ts';
 export type { Standing } from './repairs/standing.ts';
 export type {
   Change,

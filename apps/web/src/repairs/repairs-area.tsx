@@ -3,6 +3,7 @@ import type { Goal } from '@airledger/job';
 import { useEffect, useState } from 'react';
 import { useTypedJob } from '../document/document.ts';
 import { useFormat } from '../figure/use-format.ts';
+import { useWeather } from '../season/weather-store.ts';
 import { Scrolls } from '../shell/scrolls.tsx';
 import { Segmented } from '../shell/segmented.tsx';
 import { useBaseSurvey, useStateName } from '../state/select.ts';
@@ -16,12 +17,15 @@ import './repairs.css';
 export const RepairsArea = () => {
   const state = useStateName();
   const { plan } = useRepairs();
+  const { weather } = useWeather();
   useEffect(() => stopPlanning, []);
   return (
     <Scrolls className="sheet page-area repairs-area" label="Repairs">
       <header>
         <h2>Repairs</h2>
-        <span className="quiet">planned on: {state}</span>
+        <span className="quiet">
+          planned on: {state}, with {weather ? `the weather of ${weather.name}` : 'a year made from the site'}
+        </span>
       </header>
       <GoalForm />
       <Progress />
@@ -35,6 +39,7 @@ const GoalForm = () => {
   const survey = useBaseSurvey();
   const viewed = useWorkbench((state) => state.viewed);
   const { status, locks } = useRepairs();
+  const { weather } = useWeather();
   const [kind, setKind] = useState<Goal['kind']>('rooms');
   const format = useFormat();
   const [room, setRoom] = useState('');
@@ -50,6 +55,7 @@ const GoalForm = () => {
       budget: kind === 'comfort' ? budget : undefined,
       must: locked('must'),
       mustNot: locked('not'),
+      weather: weather?.text,
     });
   };
   return (

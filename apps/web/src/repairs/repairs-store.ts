@@ -7,7 +7,7 @@ import type { Planner, Wish } from './repairs-worker.ts';
 export type Lock = 'must' | 'not';
 
 /** What a plan was worked out from. */
-type Asked = { readonly job: Job; readonly state: string };
+type Asked = { readonly job: Job; readonly state: string; readonly weather: string | undefined };
 
 export type Repairs = {
   readonly status: 'none' | 'working' | 'done' | 'stopped' | 'failed';
@@ -59,7 +59,7 @@ export const askPlan = async (job: Job, state: string, wish: Wish): Promise<void
         if (isWanted()) set({ progress });
       }),
     );
-    if (isWanted()) set({ status: 'done', plan, asked: { job, state } });
+    if (isWanted()) set({ status: 'done', plan, asked: { job, state, weather: wish.weather } });
   } catch (error) {
     if (isWanted())
       set({ status: 'failed', failure: error instanceof Error ? error.message : String(error) });

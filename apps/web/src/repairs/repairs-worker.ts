@@ -1,12 +1,11 @@
-import { type Survey, season, shortYear, yearOfSite } from '@airledger/engine';
 import {
   type Goal,
   type Job,
+  planningYear,
   planRepairs,
   planToState,
   type RepairPlan,
   type RepairProgress,
-  surveyOf,
 } from '@airledger/job';
 import { expose } from 'comlink';
 
@@ -16,16 +15,19 @@ export type Wish = {
   readonly budget?: number | undefined;
   readonly must: readonly string[];
   readonly mustNot: readonly string[];
+  /** Text of a weather file; a year is made from the site when absent. */
+  readonly weather: string | undefined;
 };
 
 /** One question at a time, ended by ending the worker. */
 const planner = {
-  plan(job: Job, state: string, wish: Wish, progress: (at: RepairProgress) => void): RepairPlan {
-    const short = shortYear(yearOfSite(surveyOf(job, state)));
-    const planning = planRepairs(job, state, {
-      ...wish,
-      year: (survey: Survey) => season(survey, short),
-    });
+  plan(
+    job: Job,
+    state: string,
+    { weather, ...wish }: Wish,
+    progress: (at: RepairProgress) => void,
+  ): RepairPlan {
+    const planning = planRepairs(job, state, { ...wish, year: planningYear(job, state, weather) });
     for (;;) {
       const { done, value } = planning.next();
       if (done) return value;

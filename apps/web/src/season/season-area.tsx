@@ -1,7 +1,6 @@
 import type { Season, SeasonMonth } from '@airledger/engine';
 import { usualTolerance_K } from '@airledger/engine/season/comfort';
 import { monthNames } from '@airledger/report/month-names';
-import { useState } from 'react';
 import type { Format } from '../figure/format.ts';
 import { useFormat } from '../figure/use-format.ts';
 import { Scrolls } from '../shell/scrolls.tsx';
@@ -9,16 +8,14 @@ import { chooseRoom } from '../state/actions.ts';
 import { useBaseSurvey, useStateName } from '../state/select.ts';
 import { MonthChart } from './month-chart.tsx';
 import { useSeason } from './use-season.ts';
+import { setWeather, useWeather } from './weather-store.ts';
 import './season.css';
-
-/** A weather file of the user's own, as long as the page is open. */
-type Weather = { readonly name: string; readonly text: string };
 
 /** The year of the state in view: energy, cost, CO₂, months, comfort by room, ducts that sweat. */
 export const SeasonArea = () => {
   const survey = useBaseSurvey();
   const state = useStateName();
-  const [weather, setWeather] = useState<Weather>();
+  const { weather } = useWeather();
   const { found, working, failure, stop } = useSeason(survey, weather?.text);
   const take = async (files: FileList | null) => {
     const file = files?.[0];

@@ -1,6 +1,9 @@
 import type { Mode, RoomStanding, Survey } from '@airledger/engine';
+import { useTypedJob } from '../document/document.ts';
 import type { Format } from '../figure/format.ts';
 import { useFormat } from '../figure/use-format.ts';
+import { planInBrief } from '../repairs/plan-in-brief.ts';
+import { useRepairs } from '../repairs/repairs-store.ts';
 import { showArea } from '../state/actions.ts';
 import { useBaseSurvey, useReading } from '../state/select.ts';
 import { type Area, useWorkbench, type Workbench } from '../state/store.ts';
@@ -27,12 +30,15 @@ export const Rail = () => {
   const reading = useReading();
   const base = useBaseSurvey();
   const read = useWorkbench(readingsTaken);
+  const job = useTypedJob();
+  const state = useWorkbench(({ viewed }) => viewed);
+  const repairs = useRepairs((plan) => planInBrief(plan, { job, state }));
   const format = useFormat();
   if (!reading || !base) return null;
   const figures = {
     ...standings(reading, base, mode, format),
     tests: read === 0 ? 'no reading yet' : `${read} read`,
-    repairs: 'plan them',
+    repairs,
     season: 'run a year',
   };
   return (
