@@ -42,7 +42,7 @@ const roomMissWords = (miss: RoomMiss, units: UnitSystem): string =>
   ].join(' ');
 
 const runWords = ({ onItsRuns, hidden }: RoomMiss): string => {
-  if (onItsRuns.length > 0) return `Not enough for it: ${onItsRuns.join('; ')}.`;
+  if (onItsRuns.length > 0) return `Looked at on its runs: ${onItsRuns.join('; ')}.`;
   return hidden
     ? 'Its duct ends in a finished wall or floor, where it can be neither widened nor straightened.'
     : 'None of the repairs is on its own run, which was not short of air before.';
