@@ -74,11 +74,15 @@ export function* findPlan(
   for (let idle = 0; idle < patience && evaluations < most; ) {
     const before = best!;
     const allowance = doubt.rearranged * typical(errors);
+    for (const set of turnsByPrediction(problem, sets, known, before))
+      if (best === before && evaluations < most) yield* evaluated(set);
     for (const set of rearranged(problem, sets, known, before, allowance))
       if (best === before && evaluations < most) yield* evaluated(set);
     for (const set of imagined(problem, sets, known, before, allowance, random))
       if (best === before && evaluations < most) yield* evaluated(set);
-    yield* descend(best === before ? kicked(sets, before.set, random) : best!.set);
+    yield* descend(
+      best === before ? kicked(sets, before.set, random, idle % 2 === 0 ? kickTurns : sets.count) : best!.set,
+    );
     idle = best!.objective < before.objective ? 0 : idle + 1;
   }
   return { best: best!, evaluated: [...known.all()] };
@@ -159,6 +163,20 @@ function leapFrom(
     if (better(turns)) continue;
     if (!(exchanges && better(turns.flatMap((turned) => turnsFrom(sets, turned))))) return at;
   }
+}
+
+/** Neighbours of the best that were never worked out, the most promising first: predictions alone do not leave them. */
+function turnsByPrediction(
+  problem: PlanProblem,
+  sets: MeasureSets,
+  known: Memory,
+  best: Evaluated,
+): MeasureSet[] {
+  const figuresOf = known.predictor(best);
+  const predicted = (set: MeasureSet): number => problem.objective(figuresOf(set), set, sets.costOf(set));
+  return turnsFrom(sets, best.set)
+    .filter((set) => known.get(set) === undefined)
+    .sort((a, b) => predicted(a) - predicted(b));
 }
 
 /** Sets that hold one turn off the best and rearrange the rest by prediction, as far as they promise enough. */
