@@ -134,7 +134,7 @@ add({
     of: system.id,
     to: 'outdoors',
     stage: 'as found',
-    flow: flowText(noisy(shownFlow(flowOut) * instrument, 0.01, 0)),
+    points: [`${flowText(noisy(shownFlow(flowOut) * instrument, 0.01, 0))} at 25 Pa`],
   });
 }
 for (const side of ['supply', 'return'] as const) {
@@ -150,7 +150,7 @@ for (const side of ['supply', 'return'] as const) {
     of: system.id,
     to: 'total',
     stage: 'as found',
-    flow: flowText(noisy(shownFlow(flow) * instrument, 0.01, 1 * cfm)),
+    points: [`${flowText(noisy(shownFlow(flow) * instrument, 0.01, 1 * cfm))} at 25 Pa`],
     setup: { side },
   });
 }
