@@ -49,6 +49,7 @@ export async function planner(argument = '12'): Promise<Line[]> {
   });
   const gaps = all.map(({ gap }) => gap);
   const ranked = all.map((one) => one.ranked);
+  const demo = demoTime();
   const share = (isSo: (gap: number) => boolean, of: readonly number[]) =>
     (100 * of.filter(isSo).length) / of.length;
   return [
@@ -73,7 +74,8 @@ export async function planner(argument = '12'): Promise<Line[]> {
       share((gap) => gap > 0.1, ranked),
       '%',
     ),
-    limited(`planner, ${timed} candidates of demo 1, processor time`, demoTime_s(), 's', 'most', 10),
+    limited(`planner, ${timed} candidates of demo 1`, demo.wall_s, 's', 'most', 10),
+    plain('the same, processor time of all its threads', demo.processor_s, 's'),
   ];
 }
 
@@ -90,8 +92,8 @@ const planned = (problem: PlanProblem) => {
   }
 };
 
-/** Whole plan for the least cost over the years, with value curve, values of each repair and drawn houses. */
-function demoTime_s(): number {
+/** Whole plan for the least cost over the years, with value curve, values of each repair and drawn houses: how long one waits. */
+function demoTime(): { wall_s: number; processor_s: number } {
   const text = readFileSync(new URL('../demo/1-quail-run-lane.airledger.json', import.meta.url), 'utf8');
   const read = readJob(text);
   if ('errors' in read) throw new Error('the demo house does not read');
@@ -101,9 +103,10 @@ function demoTime_s(): number {
   while (!step.done) step = first.next();
   const mustNot = step.value.candidates.slice(timed).map(({ id }) => id);
   const start = process.cpuUsage();
+  const begin = performance.now();
   const year = planningYear(job, 'as-found');
   const planning = planRepairs(job, 'as-found', { goal: { kind: 'life-cycle' }, year, mustNot });
   while (!planning.next().done);
   const { user, system } = process.cpuUsage(start);
-  return (user + system) / 1e6;
+  return { wall_s: (performance.now() - begin) / 1e3, processor_s: (user + system) / 1e6 };
 }
