@@ -66,7 +66,7 @@ test('procedures come with their cautions, details by keyboard, targets for thum
 }) => {
   await openTests(page);
   await page.getByText('How to: leakage to outdoors').press('Enter');
-  await expect(page.getByRole('list', { name: 'Before Leakage to outdoors' })).toContainText('Burners first');
+  await expect(page.getByRole('list', { name: 'Before you measure' })).toContainText('Burners first');
   await page.getByRole('button', { name: 'More of To outdoors' }).press('Enter');
   await expect(page.getByText(/It counts as: .*house at \+25\.0 Pa to outdoors/)).toBeVisible();
   await page.evaluate(() => document.documentElement.classList.add('field'));

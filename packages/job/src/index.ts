@@ -85,7 +85,7 @@ export {
   type Repair,
   repairCautions,
 } from './repairs/catalogue.ts';
-export { type Goal, goalKinds } from './repairs/goals.ts';
+export { type Goal, goalKinds, nearlyMet } from './repairs/goals.ts';
 export type { PlanMisses, RoomMiss } from './repairs/plan-misses.ts';
 export type { PlanMoney } from './repairs/plan-money.ts';
 export {

@@ -1,4 +1,11 @@
-import type { Goal, PlannedSet, Range, RepairPlan, RepairProgress } from '@airledger/job';
+import {
+  type Goal,
+  nearlyMet,
+  type PlannedSet,
+  type Range,
+  type RepairPlan,
+  type RepairProgress,
+} from '@airledger/job';
 import type { Format } from '../figure/format.ts';
 
 export const money = (amount: number): string =>
@@ -23,7 +30,9 @@ export const worthWords = (goal: Goal, worth: number, format: Format): string =>
     case 'comfort':
       return `${worth.toFixed(0)} K·h a year outside the tolerance`;
     case 'rooms':
-      return `${format.full(worth, 'temperatureDifference', 1)} beyond the tolerance, all rooms together`;
+      return worth < nearlyMet
+        ? 'nothing beyond the tolerance in any room'
+        : `${format.full(worth, 'temperatureDifference', 1)} beyond the tolerance, all rooms together`;
     default:
       return `${(100 * worth).toFixed(0)} % beyond the limits`;
   }

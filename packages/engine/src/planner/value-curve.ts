@@ -13,11 +13,13 @@ const shares = [0.15, 0.35, 0.65];
  * What each next dollar buys: sets of which none is both cheaper and better, from nothing up. What
  * was evaluated on the way to the plan gives most of it; the gaps are searched budget by budget for the least worth
  * (worth is what goes down).
+ * @param paid what a set costs with what comes with it, where that is not the sum of its measures
  */
 export function* valueCurve(
   problem: PlanProblem,
   found: FoundPlan,
   worth: (figures: readonly number[]) => number,
+  paid: (set: MeasureSet, cost: number) => number = (_, cost) => cost,
 ): Generator<PlanProgress, readonly CurvePoint[]> {
   const all = new Map<MeasureSet, Evaluated>(found.evaluated.map((one) => [one.set, one]));
   for (const share of shares) {
@@ -37,7 +39,13 @@ export function* valueCurve(
     const { evaluated } = yield* search;
     for (const one of evaluated) if (!all.has(one.set)) all.set(one.set, one);
   }
-  return frontier([...all.values()].map(({ set, cost, figures }) => ({ set, cost, worth: worth(figures) })));
+  return frontier(
+    [...all.values()].map(({ set, cost, figures }) => ({
+      set,
+      cost: paid(set, cost),
+      worth: worth(figures),
+    })),
+  );
 }
 
 /** Points of which no other is cheaper and as good. */

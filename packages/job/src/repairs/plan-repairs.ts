@@ -159,7 +159,8 @@ export function* planRepairs(
   const best = found.best;
   const bestIds = idsOf(best.set);
 
-  const curving = valueCurve(problem, found, worth);
+  // Whoever seals has to test: on the curve a set costs what it costs with that.
+  const curving = valueCurve(problem, found, worth, (set, cost) => cost + (testOf(set)?.typical ?? 0));
   let curve = curving.next();
   for (let done = 0; !curve.done; curve = curving.next())
     yield { doing: 'drawing the value curve', done: ++done, of: 60, best: bestIds };

@@ -142,6 +142,18 @@ test('locks are kept, and what a plan cannot do without is asked for', () => {
   );
 });
 
+test('along the value curve each dearer set, with its leakage test, leaves less to do', () => {
+  const planning = planRepairs(quailRun, 'as-found', { goal: { kind: 'rooms' }, most: 80, draws: 0 });
+  let step = planning.next();
+  while (!step.done) step = planning.next();
+  const { curve } = step.value;
+  expect(curve.length).toBeGreaterThan(3);
+  curve.slice(1).forEach((point, i) => {
+    expect(point.cost.typical).toBeGreaterThan(curve[i]!.cost.typical);
+    expect(point.worth).toBeLessThan(curve[i]!.worth);
+  });
+});
+
 test('a room that a plan leaves cold is named with what stands in its way, and what a wider run would do', () => {
   const all = candidatesOf(tamarack, 'as-found');
   const done = ['balance-runs-main', 'filter-enlarged-main', 'insulate-r8-main-basement'];
