@@ -46,6 +46,8 @@ test('a tighter takeoff brings the room more air while the handle moves, and can
 
 test('dragging a handle ends at its last place with one step of history', async ({ page }) => {
   await openHouse(page);
+  // The causes above push the slider down when they are in.
+  await expect(card(page).getByText('cfm, adds up to')).toBeVisible();
   const slider = page.getByRole('slider', { name: 'Slack' });
   await slider.scrollIntoViewIfNeeded();
   const before = await numberIn(figure(page, 'Gets'));
