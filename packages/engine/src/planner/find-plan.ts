@@ -94,6 +94,17 @@ const typical = (errors: readonly number[]): number => {
   return late[Math.floor(0.8 * (late.length - 1))] ?? 0;
 };
 
+/** The objective that the effects seen so far predict for any set, reckoned from one that was worked out. */
+const predictionFrom = (
+  problem: PlanProblem,
+  sets: MeasureSets,
+  known: Memory,
+  from: Evaluated,
+): ((set: MeasureSet) => number) => {
+  const figuresOf = known.predictor(from);
+  return (set) => problem.objective(figuresOf(set), set, sets.costOf(set));
+};
+
 type Promise = { readonly set: MeasureSet; readonly predicted: number };
 
 /** The set not yet evaluated that promises most from here; undefined when none promises to be better than here. */
@@ -104,13 +115,10 @@ function mostPromising(
   centre: Evaluated,
   error: number,
 ): Promise | undefined {
-  const figuresOf = known.predictor(centre);
-  const judged = (set: MeasureSet): Promise => ({
-    set,
-    predicted: problem.objective(figuresOf(set), set, sets.costOf(set)),
-  });
+  const predicted = predictionFrom(problem, sets, known, centre);
+  const judged = (set: MeasureSet): Promise => ({ set, predicted: predicted(set) });
   const isNew = ({ set }: Promise): boolean => known.get(set) === undefined;
-  const leap = leapFrom(sets, centre.set, (set) => judged(set).predicted);
+  const leap = leapFrom(sets, centre.set, predicted);
   if (leap !== centre.set && isNew(judged(leap)) && judged(leap).predicted < centre.objective)
     return judged(leap);
   let first: Promise | undefined;
@@ -172,8 +180,7 @@ function turnsByPrediction(
   known: Memory,
   best: Evaluated,
 ): MeasureSet[] {
-  const figuresOf = known.predictor(best);
-  const predicted = (set: MeasureSet): number => problem.objective(figuresOf(set), set, sets.costOf(set));
+  const predicted = predictionFrom(problem, sets, known, best);
   return turnsFrom(sets, best.set)
     .filter((set) => known.get(set) === undefined)
     .sort((a, b) => predicted(a) - predicted(b));
@@ -187,8 +194,7 @@ function rearranged(
   best: Evaluated,
   allowance: number,
 ): MeasureSet[] {
-  const figuresOf = known.predictor(best);
-  const predicted = (set: MeasureSet): number => problem.objective(figuresOf(set), set, sets.costOf(set));
+  const predicted = predictionFrom(problem, sets, known, best);
   return turnsFrom(sets, best.set)
     .map((turned) => {
       const held = differences(best.set, turned);
@@ -209,12 +215,12 @@ function imagined(
   allowance: number,
   random: () => number,
 ): MeasureSet[] {
-  const figuresOf = known.predictor(best);
+  const prediction = predictionFrom(problem, sets, known, best);
   const judged = new Map<MeasureSet, number>();
   const predicted = (set: MeasureSet): number => {
     const before = judged.get(set);
     if (before !== undefined) return before;
-    const value = problem.objective(figuresOf(set), set, sets.costOf(set));
+    const value = prediction(set);
     judged.set(set, value);
     return value;
   };
