@@ -3,7 +3,7 @@ import type { Capability, Equipment } from './equipment-hour.ts';
 import type { FanState } from './fan-state.ts';
 import type { FreshAir } from './fresh-air.ts';
 import type { HouseNetwork } from './house-network.ts';
-import { SparseFactor } from './sparse-factor.ts';
+import { type SparseFactor, sparseFactorOf } from './sparse-factor.ts';
 
 /** One mode made ready for a year: the fans' rows and the equipment of each system (none: it does not work in this mode). */
 export type Operation = {
@@ -67,10 +67,9 @@ export class HourSolver {
   private readonly groups: readonly (readonly number[])[];
   private readonly thermostats: readonly number[];
   private readonly n: number;
-  /** Coefficients at the places of `sparse`: what acts always, and while the fans run. */
+  /** Coefficients at the entries of `sparse`: what acts always, and while the fans run. */
   private readonly base: Float64Array;
   private readonly heatAt: Readonly<Partial<Record<Mode, Float64Array>>>;
-  private readonly matrix: Float64Array;
   private readonly right: Float64Array;
   private readonly known_W: Float64Array;
   /** Rise of each place for a watt of each group's output, n values a group. */
@@ -104,10 +103,7 @@ export class HourSolver {
     this.specificHeat_JkgK = specificHeat_JkgK;
     this.seconds = 3600;
     this.n = n;
-    this.matrix = new Float64Array(n * n);
-    this.right = new Float64Array(n);
     this.known_W = new Float64Array(n);
-    this.effects = groups.map(() => new Float64Array(n));
     this.wanted_W = new Float64Array(groups.length);
     this.most_W = new Float64Array(groups.length);
     this.base_W = new Float64Array(groups.length);
@@ -118,8 +114,10 @@ export class HourSolver {
       for (let i = 0; i < n; i++)
         for (let k = 0; k < n; k++)
           if (operation.state.heat[i * operation.state.width + k] !== 0) pattern[i * n + k] = 1;
-    this.sparse = new SparseFactor(pattern, n);
-    const { places } = this.sparse;
+    this.sparse = sparseFactorOf(pattern, n, 1 + groups.length);
+    const { places, vectors } = this.sparse;
+    this.right = vectors[0]!;
+    this.effects = vectors.slice(1);
     this.base = Float64Array.from(places, (k) => base[k]!);
     this.heatAt = Object.fromEntries(
       Object.values(operations).map(({ state: { mode, heat, width } }) => [
@@ -174,8 +172,8 @@ export class HourSolver {
   private atRest(drive: Drive): Mode | 'off' {
     const { outcome, operations } = this;
     this.assemble(drive, undefined, 0);
-    this.sparse.factor(this.matrix);
-    this.sparse.solve(this.matrix, this.right);
+    this.sparse.factor();
+    this.sparse.solve(this.right);
     this.air_C.set(this.right);
     outcome.mode = 'off';
     outcome.share = 0;
@@ -227,10 +225,10 @@ export class HourSolver {
 
   /** Temperatures without outputs (in `right`) and what each group's output adds to them, fans running for `share`. */
   private respond(state: FanState, drive: Drive, share: number): void {
-    const { n, groups, matrix, right, effects, sparse, works, base_W } = this;
+    const { n, groups, right, effects, sparse, works, base_W } = this;
     this.assemble(drive, state, share);
-    sparse.factor(matrix);
-    sparse.solve(matrix, right);
+    sparse.factor();
+    sparse.solve(right);
     for (let g = 0; g < groups.length; g++) {
       const members = groups[g]!;
       base_W[g] = 0;
@@ -244,7 +242,7 @@ export class HourSolver {
         const part = this.partOf(g, members[m]!);
         for (let i = 0; i < n; i++) effect[i]! += part * state.heat[i * state.width + n + 2 + members[m]!]!;
       }
-      sparse.solve(matrix, effect);
+      sparse.solve(effect);
     }
   }
 
@@ -337,15 +335,15 @@ export class HourSolver {
 
   /** The balance of the hour: conduction, mass, air, with fans running for `share` of it; right side without outputs. */
   private assemble(drive: Drive, state: FanState | undefined, share: number): void {
-    const { n, base, matrix, right, known_W, specificHeat_JkgK } = this;
-    const { places } = this.sparse;
+    const { n, base, right, known_W, specificHeat_JkgK } = this;
+    const { entries, diagonal } = this.sparse;
     const heat = state ? this.heatAt[state.mode]! : base;
     const running = state ? share : 0;
-    for (let at = 0; at < places.length; at++) matrix[places[at]!] = base[at]! - running * heat[at]!;
+    for (let at = 0; at < entries.length; at++) entries[at] = base[at]! - running * heat[at]!;
     const { still_kgs, running_kgs } = drive.fresh;
     for (let i = 0; i < n; i++) {
       const air_WK = specificHeat_JkgK * (still_kgs[i]! + running * (running_kgs[i]! - still_kgs[i]!));
-      matrix[i * n + i]! += air_WK;
+      entries[diagonal[i]!]! += air_WK;
       right[i] = known_W[i]! + air_WK * drive.outdoor_C;
       if (state) {
         const from = i * state.width + n;

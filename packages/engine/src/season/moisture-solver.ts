@@ -2,7 +2,7 @@ import { latentHeat_Jkg } from '../heat/terms.ts';
 import type { Mode } from '../survey/types.ts';
 import type { FanState } from './fan-state.ts';
 import type { FreshAir } from './fresh-air.ts';
-import { SparseFactor } from './sparse-factor.ts';
+import { type SparseFactor, sparseFactorOf } from './sparse-factor.ts';
 
 /**
  * Furnishings and surfaces take up and give moisture as if the air were this many times as much (common practice in
@@ -22,8 +22,6 @@ export class MoistureSolver {
   private readonly air_kg: Float64Array;
   private readonly gain_kgs: number;
   private readonly running: Readonly<Partial<Record<Mode, { matrix: Float64Array; width: number }>>>;
-  private readonly matrix: Float64Array;
-  private readonly right: Float64Array;
   private readonly sparse: SparseFactor;
 
   constructor(
@@ -44,9 +42,7 @@ export class MoistureSolver {
     });
     this.gain_kgs = latentGain_W / latentHeat_Jkg;
     this.running = Object.fromEntries(states.map((state) => [state.mode, this.lumped(state, places)]));
-    this.matrix = new Float64Array(this.lumps * this.lumps);
-    this.right = new Float64Array(this.lumps);
-    this.sparse = new SparseFactor(new Uint8Array(this.lumps ** 2).fill(1), this.lumps);
+    this.sparse = sparseFactorOf(new Uint8Array(this.lumps ** 2).fill(1), this.lumps, 1);
   }
 
   private lumpOf(place: number): number {
@@ -75,7 +71,10 @@ export class MoistureSolver {
     outdoorHumidity: number,
     fresh: FreshAir,
   ): void {
-    const { lumps, matrix, right, air_kg, humidityRatio, rooms } = this;
+    const { lumps, air_kg, humidityRatio, rooms } = this;
+    // Every place of the matrix has an entry, in its order.
+    const { entries: matrix, vectors } = this.sparse;
+    const right = vectors[0]!;
     const state = mode === 'off' ? undefined : this.running[mode];
     matrix.fill(0);
     right.fill(0);
@@ -97,8 +96,8 @@ export class MoistureSolver {
       for (let s = 0; s < dried_kgs.length; s++)
         right[lump]! -= share * dried_kgs[s]! * state.matrix[from + lumps + 1 + s]!;
     }
-    this.sparse.factor(matrix);
-    this.sparse.solve(matrix, right);
+    this.sparse.factor();
+    this.sparse.solve(right);
     for (let i = 0; i < humidityRatio.length; i++) humidityRatio[i] = Math.max(1e-6, right[this.lumpOf(i)]!);
   }
 }

@@ -1,94 +1,110 @@
+import { compile, instantiate, StraightCode, type Where } from '../numerics/straight-code.ts';
+
 /**
- * Factors small matrices of one pattern over and over: the order of elimination and every operation are found once.
- * No pivoting: for heat balances, whose diagonal outweighs each row. A house is mostly a star around its hall and
- * attic, so few operations are left.
+ * Factors small matrices of one pattern over and over: the order of elimination and every operation are found once and
+ * compiled. No pivoting: for heat balances, whose diagonal outweighs each row. A house is mostly a star around its hall
+ * and attic, so few operations are left.
  */
-export class SparseFactor {
-  /** Places of the matrix (row·n + column) that the pattern or its fill may hold. */
+export type SparseFactor = {
+  /** Places of the matrix (row·n + column) that the pattern or its fill may hold, and the entries of the matrix there. */
   readonly places: Int32Array;
-  /** By pivot: its place, rows below, columns right; then for each row its place and pairs (place to change, place in the pivot's row). */
-  private readonly program: Int32Array;
-  /** Forward: (row, place, pivot) each. Backward, last pivot first: pivot, its place, columns; then pairs (column, place). */
-  private readonly forward: Int32Array;
-  private readonly backward: Int32Array;
+  readonly entries: Float64Array;
+  /** Which of the entries lie on the diagonal, by row. */
+  readonly diagonal: Int32Array;
+  /** Right sides, n values each, that become solutions. */
+  readonly vectors: readonly Float64Array[];
+  /** Factors the entries in place; each pivot is left as its inverse, which saves the divisions. */
+  readonly factor: () => void;
+  /** Solves with the factored matrix for one of the vectors, which becomes the solution. */
+  readonly solve: (vector: Float64Array) => void;
+};
 
-  /** @param pattern n × n, not 0 where any of the matrices is not 0; the diagonal always counts. */
-  constructor(pattern: ArrayLike<number>, n: number) {
-    const filled = Uint8Array.from({ length: n * n }, (_, k) =>
-      pattern[k] !== 0 || Math.floor(k / n) === k % n ? 1 : 0,
-    );
-    const left = new Set(Array.from({ length: n }, (_, i) => i));
-    const program: number[] = [];
-    const forward: number[] = [];
-    const backward: number[][] = [];
-    const others = (at: (other: number) => number) => [...left].filter((other) => filled[at(other)] === 1);
-    while (left.size > 0) {
-      // Markowitz: the pivot whose row and column are emptiest makes the least fill.
-      let pivot = -1;
-      let least = Number.POSITIVE_INFINITY;
-      for (const one of left) {
-        const work = others((row) => row * n + one).length * others((column) => one * n + column).length;
-        if (work < least) {
-          least = work;
-          pivot = one;
-        }
-      }
-      left.delete(pivot);
-      const rows = others((row) => row * n + pivot);
-      const columns = others((column) => pivot * n + column);
-      program.push(pivot * n + pivot, rows.length, columns.length);
-      backward.unshift([
-        pivot,
-        pivot * n + pivot,
-        columns.length,
-        ...columns.flatMap((column) => [column, pivot * n + column]),
-      ]);
-      for (const row of rows) {
-        forward.push(row, row * n + pivot, pivot);
-        program.push(row * n + pivot);
-        for (const column of columns) {
-          program.push(row * n + column, pivot * n + column);
-          filled[row * n + column] = 1;
-        }
-      }
-    }
-    this.program = Int32Array.from(program);
-    this.forward = Int32Array.from(forward);
-    this.backward = Int32Array.from(backward.flat());
-    this.places = Int32Array.from([...filled.keys()].filter((k) => filled[k] === 1));
-  }
+/** Those used last: the planner runs hundreds of years of houses with one pattern. */
+const kept = new Map<string, SparseFactor>();
+const mostKept = 8;
 
-  /** Factors in place; each pivot is left as its inverse, which saves the divisions. */
-  factor(matrix: Float64Array): void {
-    const { program } = this;
-    for (let at = 0; at < program.length; ) {
-      const inverse = 1 / matrix[program[at]!]!;
-      matrix[program[at]!] = inverse;
-      const rows = program[at + 1]!;
-      const columns = program[at + 2]!;
-      at += 3;
-      for (let row = 0; row < rows; row++) {
-        const ratio = matrix[program[at]!]! * inverse;
-        matrix[program[at]!] = ratio;
-        at++;
-        for (let k = 0; k < columns; k++, at += 2) matrix[program[at]!]! -= ratio * matrix[program[at + 1]!]!;
+/**
+ * The factor of a pattern. It is shared by all who ask for the same one, so whoever uses it fills the entries, factors
+ * and solves in one go, and leaves nothing in it.
+ *
+ * @param pattern n × n, not 0 where any of the matrices is not 0; the diagonal always counts.
+ * @param vectors how many right sides it has room for.
+ */
+export const sparseFactorOf = (pattern: ArrayLike<number>, n: number, vectors: number): SparseFactor => {
+  const filled = Uint8Array.from({ length: n * n }, (_, k) =>
+    pattern[k] !== 0 || Math.floor(k / n) === k % n ? 1 : 0,
+  );
+  const key = `${vectors} ${filled.join('')}`;
+  const found = kept.get(key) ?? eliminate(filled, n, vectors);
+  kept.delete(key);
+  kept.set(key, found);
+  if (kept.size > mostKept) kept.delete(kept.keys().next().value!);
+  return found;
+};
+
+/** One step: the pivot, and what then is left in its column and its row. */
+type Step = { readonly pivot: number; readonly rows: readonly number[]; readonly columns: readonly number[] };
+
+/** Markowitz: next comes the pivot whose row and column are emptiest, which makes the least fill. Marks the fill. */
+const orderOf = (filled: Uint8Array, n: number): Step[] => {
+  const left = new Set(Array.from({ length: n }, (_, i) => i));
+  const others = (at: (other: number) => number) => [...left].filter((other) => filled[at(other)] === 1);
+  const steps: Step[] = [];
+  while (left.size > 0) {
+    let pivot = -1;
+    let least = Number.POSITIVE_INFINITY;
+    for (const one of left) {
+      const work = others((row) => row * n + one).length * others((column) => one * n + column).length;
+      if (work < least) {
+        least = work;
+        pivot = one;
       }
     }
+    left.delete(pivot);
+    const rows = others((row) => row * n + pivot);
+    const columns = others((column) => pivot * n + column);
+    for (const row of rows) for (const column of columns) filled[row * n + column] = 1;
+    steps.push({ pivot, rows, columns });
   }
+  return steps;
+};
 
-  /** Solves with a factored matrix; the right side becomes the solution. */
-  solve(matrix: Float64Array, values: Float64Array): void {
-    const { forward, backward } = this;
-    for (let at = 0; at < forward.length; at += 3)
-      values[forward[at]!]! -= matrix[forward[at + 1]!]! * values[forward[at + 2]!]!;
-    for (let at = 0; at < backward.length; ) {
-      const pivot = backward[at]!;
-      const inverse = matrix[backward[at + 1]!]!;
-      const columns = backward[at + 2]!;
-      at += 3;
-      let sum = values[pivot]!;
-      for (let k = 0; k < columns; k++, at += 2) sum -= matrix[backward[at + 1]!]! * values[backward[at]!]!;
-      values[pivot] = sum * inverse;
+const eliminate = (filled: Uint8Array, n: number, vectors: number): SparseFactor => {
+  const steps = orderOf(filled, n);
+  const places = Int32Array.from([...filled.keys()].filter((k) => filled[k] === 1));
+  const numbers = new Map([...places].map((place, entry) => [place, entry]));
+  const entry = (row: number, column: number): Where => ({ memory: numbers.get(row * n + column)! });
+  const factor = new StraightCode();
+  const solve = new StraightCode();
+  const value = (row: number): Where => ({ variable: row });
+  for (let i = 0; i < n; i++) solve.move(value(i), { behind: i });
+  for (const { pivot, rows, columns } of steps) {
+    const inverse: Where = { variable: 0 };
+    const ratio: Where = { variable: 1 };
+    factor.inverse(inverse, entry(pivot, pivot)).move(entry(pivot, pivot), inverse);
+    for (const row of rows) {
+      factor.product(ratio, entry(row, pivot), inverse).move(entry(row, pivot), ratio);
+      for (const column of columns)
+        factor.lessProduct(entry(row, column), entry(row, column), ratio, entry(pivot, column));
+      solve.lessProduct(value(row), value(row), entry(row, pivot), value(pivot));
     }
   }
-}
+  for (const { pivot, columns } of steps.toReversed()) {
+    for (const column of columns)
+      solve.lessProduct(value(pivot), value(pivot), entry(pivot, column), value(column));
+    solve.product(value(pivot), value(pivot), entry(pivot, pivot));
+  }
+  for (let i = 0; i < n; i++) solve.move({ behind: i }, value(i));
+  const run = instantiate(compile({ factor, solve }, places.length + vectors * n));
+  const { buffer } = run.memory;
+  const values = (at: number, length: number) =>
+    new Float64Array(buffer, at * Float64Array.BYTES_PER_ELEMENT, length);
+  return {
+    places,
+    entries: values(0, places.length),
+    diagonal: Int32Array.from({ length: n }, (_, i) => numbers.get(i * n + i)!),
+    vectors: Array.from({ length: vectors }, (_, v) => values(places.length + v * n, n)),
+    factor: () => run.factor!(0),
+    solve: (vector) => run.solve!(vector.byteOffset),
+  };
+};
