@@ -1,6 +1,6 @@
-import { readFileSync } from 'node:fs';
 import { balance as balanced, withNewDampers } from '@airledger/engine';
-import { readJob, surveyOf } from '@airledger/job';
+import { surveyOf } from '@airledger/job';
+import { demoJob } from './demo-job.ts';
 import { type Line, limited } from './line.ts';
 
 const runs = 12;
@@ -8,10 +8,8 @@ const warmUp = 4;
 
 /** Damper positions of the demo houses for heating, cooling and both, every run with a damper. */
 export async function balance(): Promise<Line[]> {
-  return ['1-quail-run-lane', '2-tamarack-bend'].map((file) => {
-    const read = readJob(readFileSync(new URL(`../demo/${file}.airledger.json`, import.meta.url), 'utf8'));
-    if ('errors' in read) throw new Error(`${file} can not be read`);
-    const survey = withNewDampers(surveyOf(read.job, 'as-specified'));
+  return ['1-quail-run-lane', '2-tamarack-bend'].map((name) => {
+    const survey = withNewDampers(surveyOf(demoJob(name), 'as-specified'));
     const times: number[] = [];
     for (let run = 0; run < runs + warmUp; run++) {
       const start = performance.now();
@@ -19,6 +17,6 @@ export async function balance(): Promise<Line[]> {
       if (run >= warmUp) times.push(performance.now() - start);
     }
     const median = times.sort((a, b) => a - b)[runs / 2]!;
-    return limited(`${file}: both seasons and a compromise, median`, median / 1000, 's', 'most', 0.3);
+    return limited(`${name}: both seasons and a compromise, median`, median / 1000, 's', 'most', 0.3);
   });
 }

@@ -1,8 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { findPlan, type PlanProblem } from '@airledger/engine';
-import { planningYear, planRepairs, readJob } from '@airledger/job';
+import { planningYear, planRepairs } from '@airledger/job';
 import { exhaustivePlan, oneByOnePlan } from '../tests/fixtures/exhaustive-plan.ts';
 import { type HousePlan, randomPlan } from '../tests/fixtures/plan-problem.ts';
+import { demoJob } from './demo-job.ts';
 import { keptRun } from './kept-run.ts';
 import { type Line, limited, plain } from './line.ts';
 import { median } from './measure.ts';
@@ -94,10 +94,7 @@ const planned = (problem: PlanProblem) => {
 
 /** Whole plan for the least cost over the years, with value curve, values of each repair and drawn houses: how long one waits. */
 function demoTime(): { wall_s: number; processor_s: number } {
-  const text = readFileSync(new URL('../demo/1-quail-run-lane.airledger.json', import.meta.url), 'utf8');
-  const read = readJob(text);
-  if ('errors' in read) throw new Error('the demo house does not read');
-  const { job } = read;
+  const job = demoJob('1-quail-run-lane');
   const first = planRepairs(job, 'as-found', { goal: { kind: 'rooms' }, most: 1, draws: 0 });
   let step = first.next();
   while (!step.done) step = first.next();

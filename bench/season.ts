@@ -1,6 +1,6 @@
-import { readFileSync } from 'node:fs';
 import { type Season, type Survey, season, shortYear, yearOfSite } from '@airledger/engine';
-import { candidatesOf, type Job, planToState, readJob, surveyOf } from '@airledger/job';
+import { candidatesOf, type Job, planToState, surveyOf } from '@airledger/job';
+import { demoJob } from './demo-job.ts';
 import { type Line, limited, plain } from './line.ts';
 
 const houses = ['1-quail-run-lane', '2-tamarack-bend', '3-alder-ferry-road'];
@@ -17,13 +17,6 @@ const timed = (task: () => unknown): number => {
     if (i >= warmUp) times.push(performance.now() - begin);
   }
   return median(times);
-};
-
-const jobOf = (name: string): Job => {
-  const text = readFileSync(new URL(`../demo/${name}.airledger.json`, import.meta.url), 'utf8');
-  const read = readJob(text);
-  if (!('job' in read)) throw new Error(`${name} can not be read`);
-  return read.job;
 };
 
 const states = (job: Job): Survey[] => (job.states ?? []).map(({ id }) => surveyOf(job, id));
@@ -59,7 +52,7 @@ const apart = (found: Season, full: Season): number => Math.abs(found.cost / ful
 /** A full year and a short one of each demo house, and how far the short one is off after the house was changed. */
 export async function seasonBench(): Promise<Line[]> {
   return houses.flatMap((name): Line[] => {
-    const job = jobOf(name);
+    const job = demoJob(name);
     const [base, ...changed] = states(job);
     const year = yearOfSite(base!);
     const like = shortYear(year, { like: base! });

@@ -63,7 +63,7 @@ test('sealing comes before insulating by value on the first demo house, not only
 }, 300_000);
 
 // The full year is the oracle. Repairs that differ by less than this may change places: measured over every repair of the
-// demo houses alone, the widest pair that does is $3.10 a year apart (\`npm run bench -- season\`).
+// demo houses alone, the widest pair that does is $3.10 a year apart (`npm run bench -- season`).
 const apart = 4;
 
 test.each([
@@ -101,7 +101,6 @@ test.each(['natural gas', 'fuel oil'] as const)(
           ...system!,
           equipment: {
             kind: 'furnace with air conditioner',
-
             heating: { output: '64,000 Btu/h', fuel },
             cooling: { total: '3 tons' },
           },

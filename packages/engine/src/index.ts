@@ -1,5 +1,5 @@
 export { account } from './account/account.ts';
-export { type RoomOff, roomDrift_K, roomsOff } from './account/rooms-off.ts';
+export { type RoomOff, roomDrift_K, roomsOff, wantsAir } from './account/rooms-off.ts';
 export type * from './account/types.ts';
 export type * from './air/types.ts';
 export { type Balance, balance } from './balance/balance.ts';
@@ -59,4 +59,5 @@ export { yearOfSite } from './season/year-of-site.ts';
 export * from './survey/season.ts';
 export type * from './survey/types.ts';
 export { modes } from './survey/types.ts';
+export { usedModes } from './survey/used-modes.ts';
 export * from './units/index.ts';

@@ -1,4 +1,11 @@
-import { type Check, formatQuantity, type Mode, type RoomOff, type UnitSystem } from '@airledger/engine';
+import {
+  type Check,
+  formatQuantity,
+  type Mode,
+  type RoomOff,
+  type UnitSystem,
+  wantsAir,
+} from '@airledger/engine';
 import type { PlanMisses, RoomMiss } from '@airledger/job';
 import { checkFigure } from './check-words.ts';
 
@@ -9,9 +16,6 @@ const offWords = (drift_K: number, mode: Mode, units: UnitSystem): string =>
   `${degrees(drift_K, units)} too ${drift_K < 0 ? 'cold' : 'warm'} in ${mode}`;
 
 const other = (mode: Mode): Mode => (mode === 'heating' ? 'cooling' : 'heating');
-
-/** Whether more air would bring the room nearer to its set point. */
-const wantsAir = ({ mode, drift_K }: RoomOff): boolean => (mode === 'heating') === drift_K < 0;
 
 /** A room beyond what it may drift: by how much, in which season, and what stands in its way as far as it can be told. */
 export const roomOffWords = (off: RoomOff, units: UnitSystem): string =>

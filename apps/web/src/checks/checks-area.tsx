@@ -1,6 +1,6 @@
 import type { Check, Survey } from '@airledger/engine';
 import { failedFirst } from '@airledger/report/check-words';
-import { useState } from 'react';
+import { Fragment, useState } from 'react';
 import { Figure } from '../figure/figure.tsx';
 import { useFormat } from '../figure/use-format.ts';
 import { loadedLater } from '../shell/loaded-later.tsx';
@@ -9,7 +9,7 @@ import { Segmented } from '../shell/segmented.tsx';
 import { choosePart, chooseRoom } from '../state/actions.ts';
 import { useBaseSurvey, useReading } from '../state/select.ts';
 import { checkProvenance } from './check-line.tsx';
-import { checkMargin, checkStanding, results } from './check-words.ts';
+import { checkMargin, results, standingPieces } from './check-words.ts';
 import { SoFar } from './so-far.tsx';
 import './checks.css';
 
@@ -97,7 +97,7 @@ const CheckTable = ({ name, checks, survey }: { name: string; checks: readonly C
             </td>
             <td className="number">
               <Figure from={() => checkProvenance(check, format)}>
-                <Standing words={checkStanding(check, format)} />
+                <Standing pieces={standingPieces(check, format)} />
               </Figure>
             </td>
             <td className="number">{checkMargin(check, format)}</td>
@@ -110,14 +110,13 @@ const CheckTable = ({ name, checks, survey }: { name: string; checks: readonly C
 };
 
 /** Value and limit, each whole where they take two lines. */
-const Standing = ({ words }: { words: string }) => {
-  const [value, limit] = words.split(/(?<=,) /);
-  return (
-    <>
-      <span className="whole">{value}</span> <span className="whole">{limit}</span>
-    </>
-  );
-};
+const Standing = ({ pieces }: { pieces: readonly string[] }) =>
+  pieces.map((piece, at) => (
+    <Fragment key={piece}>
+      {at > 0 && ' '}
+      <span className="whole">{piece}</span>
+    </Fragment>
+  ));
 
 /** What a check is about; rooms and ducts can be taken in hand from here. */
 const Subject = ({ id, survey }: { id: string; survey: Survey }) => {

@@ -27,6 +27,10 @@ export const roomDrift_K = ({ predicted_C, setPoint_C, needed_m3s }: RoomStandin
 /** Above 0 where more air would bring a room nearer to its set point. */
 const wantOfAir = (mode: Mode, drift_K: number): number => (mode === 'heating' ? -drift_K : drift_K);
 
+/** Whether more air would bring a room nearer to its set point. */
+export const wantsAir = ({ mode, drift_K }: Pick<RoomOff, 'mode' | 'drift_K'>): boolean =>
+  wantOfAir(mode, drift_K) > 0;
+
 /**
  * Rooms beyond what they may drift in the modes whose accounts are given, worst first.
  * @param allowed_K most that a room may drift in a mode, K, above 0

@@ -1,5 +1,6 @@
 import type { Account } from '../account/types.ts';
-import { type AirSystem, type Mode, modes, type Survey } from '../survey/types.ts';
+import type { AirSystem, Survey } from '../survey/types.ts';
+import { usedModes } from '../survey/used-modes.ts';
 import { airVelocity } from './air-velocity.ts';
 import { buildingCavity } from './building-cavity.ts';
 import { codeEdition } from './code-edition.ts';
@@ -21,7 +22,7 @@ import type { Check, DayAccounts } from './types.ts';
  * With one design day alone, checks that take the worse of the two are by that day, and those of the other are left out.
  */
 export function checkRules(survey: Survey, accounts: DayAccounts): Check[] {
-  const used = solved(accounts, (mode) => survey.systems.some(({ equipment }) => equipment[mode]));
+  const used = solved(accounts, survey);
   return [
     ...survey.systems.flatMap((system) => systemChecks(survey, system, accounts)),
     ...roomPressure(survey, used),
@@ -29,12 +30,12 @@ export function checkRules(survey: Survey, accounts: DayAccounts): Check[] {
   ];
 }
 
-const solved = (accounts: DayAccounts, isUsed: (mode: Mode) => boolean): Account[] =>
-  modes.flatMap((mode) => (isUsed(mode) ? (accounts[mode] ?? []) : []));
+const solved = (accounts: DayAccounts, used: Pick<Survey, 'systems'>): Account[] =>
+  usedModes(used).flatMap((mode) => accounts[mode] ?? []);
 
 function systemChecks(survey: Survey, system: AirSystem, accounts: DayAccounts): readonly Check[] {
   const { cooling } = system.equipment;
-  const used = solved(accounts, (mode) => system.equipment[mode] !== undefined);
+  const used = solved(accounts, { systems: [system] });
   const design = accounts[cooling ? 'cooling' : 'heating'];
   return [
     ...codeChecks(survey, system),

@@ -25,9 +25,8 @@ export type ReadReadings = {
 
 /**
  * The readings of a job in one of its states, the first when none is named. `job` must have passed `readJob`. A sheet
- * that is not filled in, or that no
- * flow follows from, is told under `doubts` and left out; nothing else is. Flows come at the survey's air density.
- * `survey` saves the work of making it where it is at hand.
+ * that is not filled in, or that no flow follows from, is told under `doubts` and left out; nothing else is. Flows come
+ * at the survey's air density. `survey` saves the work of making it where it is at hand.
  */
 export const readingsOf = (
   job: Job,

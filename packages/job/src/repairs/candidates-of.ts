@@ -1,4 +1,4 @@
-import { type Account, account, type Survey } from '@airledger/engine';
+import { type Account, account, type Survey, usedModes } from '@airledger/engine';
 import type { Job } from '../schema/job-schema.ts';
 import { surveyOf } from '../survey/survey-of.ts';
 import { proposeAirHandlerWork } from './air-handler-work.ts';
@@ -33,9 +33,7 @@ export const candidatesOf = (
   accounts: BothAccounts = accountsOf(surveyOf(job, stateId)),
 ): readonly Candidate[] => {
   const { survey } = accounts.heating;
-  const used = [accounts.heating, accounts.cooling].filter(({ mode }) =>
-    survey.systems.some(({ equipment }) => equipment[mode]),
-  );
+  const used = usedModes(survey).map((mode) => accounts[mode]);
   const proposals = [
     ...proposeDuctsInside(survey),
     ...proposeCavities(survey),

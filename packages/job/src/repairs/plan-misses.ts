@@ -1,4 +1,12 @@
-import { type Check, type Mode, type RoomOff, roomsOff, type Survey } from '@airledger/engine';
+import {
+  type Check,
+  type Mode,
+  type RoomOff,
+  roomsOff,
+  type Survey,
+  usedModes,
+  wantsAir,
+} from '@airledger/engine';
 import type { Job } from '../schema/job-schema.ts';
 import { surveyOf } from '../survey/survey-of.ts';
 import type { CandidateFacts } from './candidate.ts';
@@ -6,7 +14,7 @@ import { accountsOf, type BothAccounts } from './candidates-of.ts';
 import { resizing } from './enlarge-runs.ts';
 import { allowedDrift_K, type Before, type Goal, nearlyMet } from './goals.ts';
 import { isHidden, partPath } from './house-parts.ts';
-import { driftsOf, failedChecks, usedModes } from './standing.ts';
+import { driftsOf, failedChecks } from './standing.ts';
 
 /** A room that the best plan leaves beyond its tolerance in one season. */
 export type RoomMiss = RoomOff & {
@@ -53,8 +61,6 @@ export const planMisses = ({ goal, before, candidates, house }: Question): PlanM
     }));
   return { rooms, checks: [] };
 };
-
-const wantsAir = ({ mode, drift_K }: RoomOff): boolean => (mode === 'heating' ? drift_K < 0 : drift_K > 0);
 
 const runsTo = (survey: Survey, room: string) =>
   survey.systems.flatMap((system) =>

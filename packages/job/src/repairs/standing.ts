@@ -5,6 +5,7 @@ import {
   roomDrift_K,
   type Season,
   type Survey,
+  usedModes,
 } from '@airledger/engine';
 import type { BothAccounts } from './candidates-of.ts';
 
@@ -25,9 +26,6 @@ export type Standing = {
     readonly fuels: readonly { readonly fuel: string; readonly cost: number; readonly energy_J: number }[];
   };
 };
-
-export const usedModes = (survey: Survey): ('heating' | 'cooling')[] =>
-  (['heating', 'cooling'] as const).filter((mode) => survey.systems.some(({ equipment }) => equipment[mode]));
 
 /** Drift of the rooms by mode that the house has equipment for. */
 export const driftsOf = (accounts: BothAccounts): Standing['drift_K'] =>

@@ -1,4 +1,4 @@
-import { type Account, formatQuantity, modes, roomsOff, type UnitSystem } from '@airledger/engine';
+import { type Account, formatQuantity, modes, roomsOff, type UnitSystem, usedModes } from '@airledger/engine';
 import { usualTolerance_K } from '@airledger/engine/season/comfort';
 import { columnNumber } from '../column-number.ts';
 import { DataTable } from '../data-table.tsx';
@@ -52,9 +52,8 @@ export const Glance = (input: HandoverInput) => {
 const RoomsOff = (input: HandoverInput) => {
   const { job, units } = input;
   const { id, survey, accounts } = handedOver(input);
-  const used = modes.filter((mode) => survey.systems.some(({ equipment }) => equipment[mode]));
   const off = roomsOff(
-    used.map((mode) => accounts[mode]),
+    usedModes(survey).map((mode) => accounts[mode]),
     () => usualTolerance_K,
   );
   if (off.length === 0) return null;
