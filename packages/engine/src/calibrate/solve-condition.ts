@@ -1,4 +1,5 @@
 import { entryIndex, factorAndSolve, type LdlPattern, ldlPattern } from '../numerics/ldl.ts';
+import { powerOnePlus, SERIES_HALF_WIDTH } from '../numerics/series.ts';
 import type { EdgeTable, EdgeValues } from './edge-values.ts';
 import type { CalibrationModel, Condition } from './types.ts';
 
@@ -13,6 +14,9 @@ export type CompiledCondition = {
   readonly edges: Int32Array;
   /** e^ln of what is eased, per active edge. */
   readonly factor: Float64Array;
+  /** Where the power of an active edge was worked out last, as 1/base, and what it is there. */
+  readonly inverseBase: Float64Array;
+  readonly powerAtBase: Float64Array;
   readonly held: Condition['held'];
   readonly pattern: LdlPattern;
   /** Elimination step of a node, −1 when it is held or no air can reach it. */
@@ -53,6 +57,8 @@ export function compileCondition(
   return {
     edges: Int32Array.from(active),
     factor: Float64Array.from(active, (e) => eased.get(e) ?? 1),
+    inverseBase: new Float64Array(active.length),
+    powerAtBase: new Float64Array(active.length),
     held: condition.held,
     pattern,
     step,
@@ -137,15 +143,28 @@ function setFlows(
     const square = x * x;
     const soft = square + foot_Pa * foot_Pa;
     const n = table.exponent[e]!;
-    const power = factor[i]! * values.coefficient[e]! * softPower(soft, n);
+    const power = factor[i]! * values.coefficient[e]! * softPower(compiled, i, soft, n);
     flow[e] = power * x;
     slope[e] = (power / soft) * (n * square + foot_Pa * foot_Pa);
   }
 }
 
-/** (x² + ε²)^((n−1)/2). */
-const softPower = (soft: number, n: number): number =>
-  n === 0.5 ? 1 / Math.sqrt(Math.sqrt(soft)) : Math.exp(0.5 * (n - 1) * Math.log(soft));
+/** (x² + ε²)^((n−1)/2) of an active edge, by a series around where it was worked out last. */
+function softPower(
+  { inverseBase, powerAtBase }: CompiledCondition,
+  i: number,
+  soft: number,
+  n: number,
+): number {
+  if (n === 0.5) return 1 / Math.sqrt(Math.sqrt(soft));
+  const exponent = 0.5 * (n - 1);
+  const change = soft * inverseBase[i]! - 1;
+  if (Math.abs(change) < SERIES_HALF_WIDTH) return powerAtBase[i]! * powerOnePlus(change, exponent);
+  const power = Math.exp(exponent * Math.log(soft));
+  inverseBase[i] = 1 / soft;
+  powerAtBase[i] = power;
+  return power;
+}
 
 function assemble(compiled: CompiledCondition, table: EdgeTable): void {
   const { edges, entry, step, diagonal, lower, right, flow, slope } = compiled;
@@ -213,7 +232,8 @@ function slopeAlong(
     if (direction === 0) continue;
     const x = pressure[table.from[e]!]! - pressure[table.to[e]!]! + values.source_Pa[e]! + share * direction;
     const soft = x * x + foot_Pa * foot_Pa;
-    sum += factor[i]! * values.coefficient[e]! * softPower(soft, table.exponent[e]!) * x * direction;
+    sum +=
+      factor[i]! * values.coefficient[e]! * softPower(compiled, i, soft, table.exponent[e]!) * x * direction;
   }
   return sum;
 }

@@ -20,9 +20,9 @@ export function cureOf(
   const own = partsOnlyFor(survey, rooms);
   const parts = new Map(system.parts.map((part) => [part.id, part]));
   const lower = (limits: readonly (readonly [unknown: string, most: number])[]) => {
-    const found = limits.map(([unknown, most]) => [parameters.at(unknown), most] as const);
+    const found = limits.map(([unknown, most]) => ({ k: parameters.at(unknown), most }));
     return (theta: Float64Array) => {
-      for (const [k, most] of found) theta[k] = Math.min(theta[k]!, most);
+      for (const { k, most } of found) theta[k] = Math.min(theta[k]!, most);
     };
   };
   const seal = (which: (spot: (typeof spots)[number]) => boolean) =>

@@ -6,9 +6,6 @@ import { sourceElement, temperatureTransfers } from '../heat/house-model.ts';
 import type { DuctWalls } from './duct-walls.ts';
 import type { CuredAir } from './solve-subsets.ts';
 
-/** Heat that registers bring into each room, W, in the order of the survey; walls in the mask pass none. */
-export type RegisterHeat = (insulated: number) => Float64Array;
-
 /** Rounds in which the temperatures of a ring of ducts (a bypass) settle; each leaves a small part of the error. */
 const mostRounds = 60;
 const settled_K = 1e-10;
@@ -18,10 +15,13 @@ const settled_K = 1e-10;
  * counted from the set point; positive helps, in heating and in cooling alike. What the equipment gives, how long it runs,
  * and the temperatures of rooms and buffer zones are held at the account's as it floats; so with the account's own air
  * this is the account's own heat.
- * The function of one air is to be used before the next air is given: they share their arrays.
  * @param walls duct walls that are insulated together, by bit of the mask
+ * @returns for an air: by mask of insulated walls, heat into each room in the order of the survey, W; overwritten by the next
  */
-export function registerHeat(account: Account, walls: readonly DuctWalls[]): (air: CuredAir) => RegisterHeat {
+export function registerHeat(
+  account: Account,
+  walls: readonly DuctWalls[],
+): (air: CuredAir) => readonly Float64Array[] {
   const { survey, heat, air: own, loads } = account;
   const { share, temperature_C, systems, nodeTemperature_C } = heat.floating;
   const sign = heat.mode === 'heating' ? 1 : -1;
@@ -31,12 +31,15 @@ export function registerHeat(account: Account, walls: readonly DuctWalls[]): (ai
   const held_C = places.map((id) => temperature_C[id]!);
   const output_W = systems.map((system) => system.output_W);
   const roomIndex = new Map(survey.rooms.map(({ id }, r) => [id, r]));
-  const start_C = new Float64Array(own.nodes.length);
+  const ways = 2 ** walls.length;
+  const start_C = new Float64Array(own.nodes.length * ways);
   own.nodes.forEach(({ kind, id }, n) => {
-    if (kind === 'outdoors') start_C[n] = loads.outdoor.temperature_C;
-    else if (kind === 'duct') start_C[n] = nodeTemperature_C[n]!;
-    else start_C[n] = held_C[columns.place.get(id)!]!;
+    const outside_C =
+      kind === 'outdoors' ? loads.outdoor.temperature_C : held_C[columns.place.get(id) ?? Number.NaN];
+    start_C.fill(kind === 'duct' ? nodeTemperature_C[n]! : outside_C!, n * ways, (n + 1) * ways);
   });
+  const node_C = new Float64Array(start_C.length);
+  const brought_W = Array.from({ length: ways }, () => new Float64Array(survey.rooms.length));
   // Most subsets are of one network; one with a door more has elements of its own.
   let layout = layoutOf(account, own.elements, walls);
   let flow: DirectedFlow | undefined;
@@ -60,7 +63,6 @@ export function registerHeat(account: Account, walls: readonly DuctWalls[]): (ai
       fanPower_W,
       heat.specificHeat_JkgK,
     );
-    const node_C = start_C.slice();
     transfers.forEach((transfer, e) => {
       const { surroundings, output } = transfer;
       laws.keep[e] = transfer.keep;
@@ -69,18 +71,20 @@ export function registerHeat(account: Account, walls: readonly DuctWalls[]): (ai
         (surroundings < 0 ? 0 : (1 - transfer.keep) * held_C[surroundings]!) +
         (output < 0 ? 0 : transfer.perOutput * output_W[output - columns.constant - 1]!);
     });
-    return (insulated) => {
-      carryDown(now, laws, insulated, node_C);
-      const brought_W = new Float64Array(survey.rooms.length);
-      for (const e of registers) {
-        const into = air.nodes[now.lower[e]!]!;
-        if (into.kind !== 'room' || !(now.mass_kgs[e]! > 0)) continue;
-        const warmer_K = leaving(laws, insulated, e, node_C[now.upper[e]!]!) - set_C;
-        brought_W[roomIndex.get(into.id)!]! +=
-          sign * share * now.mass_kgs[e]! * heat.specificHeat_JkgK * warmer_K;
+    node_C.set(start_C);
+    carryDown(now, laws, ways, node_C);
+    for (const brought of brought_W) brought.fill(0);
+    for (const e of registers) {
+      const into = air.nodes[now.lower[e]!]!;
+      if (into.kind !== 'room' || !(now.mass_kgs[e]! > 0)) continue;
+      const perKelvin_W = sign * share * now.mass_kgs[e]! * heat.specificHeat_JkgK;
+      const room = roomIndex.get(into.id)!;
+      for (let insulated = 0; insulated < ways; insulated++) {
+        const warmer_K = leaving(laws, insulated, e, node_C[now.upper[e]! * ways + insulated]!) - set_C;
+        brought_W[insulated]![room]! += perKelvin_W * warmer_K;
       }
-      return brought_W;
-    };
+    }
+    return brought_W;
   };
 }
 
@@ -117,29 +121,36 @@ function layoutOf({ survey }: Account, elements: readonly AirElement[], walls: r
   };
 }
 
-/** Mixes the air at the nodes of the ducts from above to below. */
-function carryDown(flow: DirectedFlow, laws: Laws, insulated: number, node_C: Float64Array): void {
+/** Mixes the air at the nodes of the ducts from above to below, in every way to insulate at once. */
+function carryDown(flow: DirectedFlow, laws: Laws, ways: number, node_C: Float64Array): void {
   const { order, ring, into, upper, mass_kgs } = flow;
+  const sums = new Float64Array(ways);
+  /** @returns how far the node moved at most, K */
   const mix = (n: number): number => {
     const bringing = into[n]!;
     let total = 0;
-    let sum = 0;
+    sums.fill(0);
     for (let i = 0; i < bringing.length; i++) {
       const e = bringing[i]!;
       const mass = mass_kgs[e]!;
+      const above = upper[e]! * ways;
       total += mass;
-      sum += mass * leaving(laws, insulated, e, node_C[upper[e]!]!);
+      for (let way = 0; way < ways; way++)
+        sums[way] = sums[way]! + mass * leaving(laws, way, e, node_C[above + way]!);
     }
-    return total > 0 ? sum / total : node_C[n]!;
+    if (!(total > 0)) return 0;
+    let moved = 0;
+    for (let way = 0; way < ways; way++) {
+      const mixed = sums[way]! / total;
+      moved = Math.max(moved, Math.abs(mixed - node_C[n * ways + way]!));
+      node_C[n * ways + way] = mixed;
+    }
+    return moved;
   };
   for (let round = 0; round < mostRounds; round++) {
-    for (let i = 0; i < order.length; i++) node_C[order[i]!] = mix(order[i]!);
+    for (let i = 0; i < order.length; i++) mix(order[i]!);
     let moved = 0;
-    for (const n of ring) {
-      const mixed = mix(n);
-      moved = Math.max(moved, Math.abs(mixed - node_C[n]!));
-      node_C[n] = mixed;
-    }
+    for (const n of ring) moved = Math.max(moved, mix(n));
     if (moved <= settled_K) return;
   }
 }

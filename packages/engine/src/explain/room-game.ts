@@ -39,16 +39,14 @@ export function roomGame(account: Account, room: string): RoomGame {
   let houseShare = 1;
   solveSubsets(survey, mode, airTemperatures(survey, mode, loads), cures, (mask, air) => {
     air_m3s[mask] = deliveredTo(air, [room]);
-    const brought = heatOf(air);
-    for (let insulated = 0; insulated < 2 ** walls.length; insulated++) {
-      const all_W = brought(insulated);
+    heatOf(air).forEach((all_W, insulated) => {
       const at = mask | (insulated << cures.length);
       heat_W[at] = all_W[index]!;
       if (at === heat_W.length - 1) {
         const sum = (values: Iterable<number>) => [...values].reduce((total, value) => total + value, 0);
         houseShare = sum(needed_W) > 0 ? sum(all_W) / sum(needed_W) : 1;
       }
-    }
+    });
   });
   return {
     standing: rooms[index]!,

@@ -52,10 +52,15 @@ export function solveSubsets(
   // Sealing lays the solver's records out anew, so it stands at the bits that change least.
   const costOf = ({ seals, edits }: Change) => (seals ? 1e6 : 0) + edits.length;
   const bits = cures.map((_, k) => k).toSorted((a, b) => costOf(changes[a]!) - costOf(changes[b]!));
+  /** Solutions by the place of their cures in `bits`. */
+  const solved: NetworkSolution[] = [first];
   let mask = 0;
   for (let step = 1; step < 2 ** cures.length; step++) {
-    // Gray code: step s turns the bit of the lowest 1 in s.
-    const k = bits[31 - Math.clz32(step & -step)]!;
+    // Gray code: step s turns the bit of its lowest 1; every code without its highest 1 stands before it.
+    const turned = step & -step;
+    const highest = 1 << (31 - Math.clz32(step));
+    const code = step ^ (step >> 1);
+    const k = bits[31 - Math.clz32(turned)]!;
     mask ^= 1 << k;
     const source = mask & (1 << k) ? 'after' : 'before';
     editElements(
@@ -64,8 +69,33 @@ export function solveSubsets(
         (edit) => [edit.e, { ...compiled.elements[edit.e]!, ...edit[source] } as NetworkElement] as const,
       ),
     );
-    visitNow(mask, solveNetwork(compiled, { start }));
+    // The turned cure moves the air nearly as it did without the highest.
+    const near =
+      start === 'cold' || turned === highest
+        ? undefined
+        : moved(solved[code ^ turned]!, solved[code ^ highest ^ turned]!, solved[code ^ highest]!);
+    const solution = solveNetwork(compiled, near ? { near } : { start });
+    solved[code] = solution;
+    visitNow(mask, solution);
   }
+}
+
+/** Flows and pressures of a solution, moved as another one did. */
+function moved(
+  of: NetworkSolution,
+  before: NetworkSolution,
+  after: NetworkSolution,
+): Pick<NetworkSolution, 'flow_m3s' | 'pressure_Pa'> {
+  return {
+    flow_m3s: along(of.flow_m3s, before.flow_m3s, after.flow_m3s),
+    pressure_Pa: along(of.pressure_Pa, before.pressure_Pa, after.pressure_Pa),
+  };
+}
+
+function along(of: Float64Array, before: Float64Array, after: Float64Array): Float64Array {
+  const values = new Float64Array(of.length);
+  for (let i = 0; i < values.length; i++) values[i] = of[i]! + after[i]! - before[i]!;
+  return values;
 }
 
 const sameElements = ({ network: one }: AirNetwork, { network: base }: AirNetwork): boolean =>

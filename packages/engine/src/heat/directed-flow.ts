@@ -24,20 +24,16 @@ export type DirectedFlow = {
  * @param previous flows of the same network, whose order stands where air goes everywhere the same way
  */
 export function directFlow(air: FlowingAir, previous?: DirectedFlow): DirectedFlow {
-  const count = air.elements.length;
-  const upper = new Int32Array(count);
-  const lower = new Int32Array(count);
-  const mass_kgs = new Float64Array(count);
-  const still_kgs = stillAir_kgs(air);
-  air.elements.forEach((element, e) => {
-    const flow = air.solution.flow_m3s[e]!;
-    const forward = !(flow < 0);
-    upper[e] = forward ? element.from : element.to;
-    lower[e] = forward ? element.to : element.from;
-    const mass = Math.abs(flow) * air.referenceDensity_kgm3;
-    if (mass > still_kgs) mass_kgs[e] = mass;
-  });
-  if (previous && sameWays(previous, upper, mass_kgs)) return { ...previous, mass_kgs };
+  const mass_kgs = massFlows(air);
+  if (previous && sameWays(air, mass_kgs, previous)) return { ...previous, mass_kgs };
+  const upper = new Int32Array(mass_kgs.length);
+  const lower = new Int32Array(mass_kgs.length);
+  for (let e = 0; e < mass_kgs.length; e++) {
+    const { from, to } = air.elements[e]!;
+    const forward = isForward(air, e);
+    upper[e] = forward ? from : to;
+    lower[e] = forward ? to : from;
+  }
   const into: number[][] = air.nodes.map(() => []);
   const outOf: number[][] = air.nodes.map(() => []);
   mass_kgs.forEach((mass, e) => {
@@ -80,18 +76,31 @@ export function directFlow(air: FlowingAir, previous?: DirectedFlow): DirectedFl
   return { upper, lower, mass_kgs, order, ring, into };
 }
 
+const isForward = ({ solution }: FlowingAir, e: number): boolean => !(solution.flow_m3s[e]! < 0);
+
+/**
+ * Mass flow of every element, kg/s. What is rounding of a solve in which nothing moves counts as still: its direction
+ * would mean nothing.
+ */
+function massFlows({ solution: { flow_m3s }, referenceDensity_kgm3 }: FlowingAir): Float64Array {
+  const mass_kgs = new Float64Array(flow_m3s.length);
+  let largest_kgs = 0;
+  for (let e = 0; e < mass_kgs.length; e++) {
+    const mass = Math.abs(flow_m3s[e]!) * referenceDensity_kgm3;
+    mass_kgs[e] = mass;
+    if (mass > largest_kgs) largest_kgs = mass;
+  }
+  const still_kgs = Math.max(1e-12, 1e-13 * largest_kgs);
+  for (let e = 0; e < mass_kgs.length; e++) if (!(mass_kgs[e]! > still_kgs)) mass_kgs[e] = 0;
+  return mass_kgs;
+}
+
 /** Whether air moves in the same elements, and the same way. */
-function sameWays(previous: DirectedFlow, upper: Int32Array, mass_kgs: Float64Array): boolean {
-  for (let e = 0; e < upper.length; e++) {
-    if (previous.upper[e] !== upper[e]) return false;
+function sameWays(air: FlowingAir, mass_kgs: Float64Array, previous: DirectedFlow): boolean {
+  for (let e = 0; e < mass_kgs.length; e++) {
+    const { from, to } = air.elements[e]!;
+    if (previous.upper[e] !== (isForward(air, e) ? from : to)) return false;
     if ((previous.mass_kgs[e] === 0) !== (mass_kgs[e] === 0)) return false;
   }
   return true;
-}
-
-/** Below this an element's flow is rounding of a solve in which nothing moves; its direction would mean nothing. */
-function stillAir_kgs(air: FlowingAir): number {
-  let largest = 0;
-  for (const flow of air.solution.flow_m3s) if (Math.abs(flow) > largest) largest = Math.abs(flow);
-  return Math.max(1e-12, 1e-13 * largest * air.referenceDensity_kgm3);
 }

@@ -288,8 +288,11 @@ function chooseSide(compiled: CompiledNetwork, record: number): void {
   const isSquare = links[link + KIND] === KIND_SQUARE && records[at + SQUARE_INVERSE]! > 0;
   if (!isPower && !isSquare) return;
   const start = records[at + START]!;
-  const isSmallAt = (step: number) => step >= pattern.size || start < SMALL_LEAK * nodeStart[step]!;
-  const small = isSmallAt(links[link + FROM]!) && isSmallAt(links[link + TO]!);
+  const from = links[link + FROM]!;
+  const to = links[link + TO]!;
+  const small =
+    (from >= pattern.size || start < SMALL_LEAK * nodeStart[from]!) &&
+    (to >= pattern.size || start < SMALL_LEAK * nodeStart[to]!);
   setSide(compiled, record, small ? 1 : 0);
 }
 

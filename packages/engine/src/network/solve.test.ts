@@ -21,6 +21,48 @@ const nodes = (...pressures: (number | undefined)[]) =>
   pressures.map((fixedPressure_Pa, i) => ({ id: `n${i}`, fixedPressure_Pa }));
 const solve = (network: Network) => solveNetwork(compileNetwork(network));
 
+describe('a start near the answer', () => {
+  const pipe = (coefficient: number): NetworkElement => square('a', 1, 2, 0.01, coefficient);
+  const compiled = compileNetwork({
+    air,
+    nodes: nodes(0, 40, undefined, undefined),
+    elements: [
+      pipe(2),
+      square('b', 2, 0, 0.01),
+      square('c', 2, 3, 0.02),
+      { id: 'leak', from: 3, to: 0, kind: 'leak', coefficient: 0.002, exponent: 0.65 },
+    ],
+  });
+  const open = solveNetwork(compiled);
+  editElement(compiled, 0, pipe(60));
+  const throttled = solveNetwork(compiled);
+  editElement(compiled, 0, pipe(2));
+  solveNetwork(compiled);
+
+  it('is taken up: from the answer itself nothing is left to find', () => {
+    editElement(compiled, 0, pipe(60));
+    const again = solveNetwork(compiled, { near: throttled });
+    expect(again.iterations).toBe(1);
+    expect(throttled.iterations).toBeGreaterThan(2);
+    again.flow_m3s.forEach((flow, e) => {
+      expect(flow).toBeCloseTo(throttled.flow_m3s[e]!, 12);
+    });
+  });
+
+  it('does not choose the answer: from a wrong one it comes out the same', () => {
+    const wrong = {
+      flow_m3s: open.flow_m3s.map((flow) => -3 * flow),
+      pressure_Pa: open.pressure_Pa.map((pressure) => 100 - pressure),
+    };
+    const again = solveNetwork(compiled, { near: wrong });
+    expect(again.converged).toBe(true);
+    again.flow_m3s.forEach((flow, e) => {
+      expect(flow).toBeCloseTo(throttled.flow_m3s[e]!, 10);
+    });
+    expect(again.pressure_Pa[1]).toBe(40);
+  });
+});
+
 describe('closed parts', () => {
   it('are set aside by name and the rest is solved', () => {
     const network = {

@@ -62,6 +62,8 @@ const SLOPE_SHARE = 0.5;
 export type SolveOptions = {
   /** 'cold' forgets earlier flows; 'warm' (the default after a first solve) starts from them. */
   readonly start?: 'cold' | 'warm';
+  /** A state that is thought to be nearer than the latest: where a warm solve starts instead. */
+  readonly near?: Pick<NetworkSolution, 'flow_m3s' | 'pressure_Pa'>;
 };
 
 /**
@@ -74,6 +76,7 @@ export type SolveOptions = {
  */
 export function solveNetwork(compiled: CompiledNetwork, options: SolveOptions = {}): NetworkSolution {
   const warm = compiled.solved && options.start !== 'cold';
+  if (warm && options.near) startFrom(compiled, options.near);
   if (compiled.allByFlow) restoreSides(compiled);
   let run = iterate(compiled, warm);
   if (!run.converged && warm) {
@@ -206,6 +209,22 @@ function moveHeads({ pattern, head, headStep }: CompiledNetwork): void {
 
 function proves(compiled: CompiledNetwork, bent: boolean): boolean {
   return provesStep(compiled, bent, RESIDUAL_TOLERANCE * flowScale(compiled));
+}
+
+/** Takes flows and pressures of elements and nodes as the present ones. */
+function startFrom(
+  compiled: CompiledNetwork,
+  { flow_m3s, pressure_Pa }: Pick<NetworkSolution, 'flow_m3s' | 'pressure_Pa'>,
+): void {
+  const { records, source, step, head, pattern, active } = compiled;
+  for (let record = 0; record < active; record++)
+    records[record * STRIDE + FLOW] = flow_m3s[source[record]!]!;
+  for (let node = 0; node < step.length; node++) {
+    const pressure = pressure_Pa[node]!;
+    // Fixed nodes have their own; closed ones have none.
+    if (step[node]! < pattern.size && !Number.isNaN(pressure)) head[step[node]!] = pressure;
+  }
+  compiled.assembled = false;
 }
 
 /** One linear network of secants at 10 Pa, fans as the line from shut-off pressure to free flow. */
