@@ -18,6 +18,9 @@ test('says in words why rooms are short of air and cooling and uneven, with bars
   expect(flat).toMatch(/Bedroom 3 is \d+ cfm short of air, chiefly because of /);
   expect(flat).toMatch(/Bedroom 3 is [\d,]+ Btu\/h short of cooling, chiefly because of .*walls of its run/);
   expect(flat).toMatch(/ gets \d+ % of the air it needs, Bedroom 3 \d+ %: a gap of \d+ % of need/);
+  expect(flat).toMatch(
+    /Cooling between rooms, cooling day \S.* gets \d+ % of the cooling it needs, .* \d+ %: a gap of/,
+  );
   expect(stdout).toMatch(/^Bedroom 3 +takeoff leak +\d/m);
   expect(stdout).toMatch(/█{20}/);
   for (const whole of ['Short of air by', 'Short of cooling by', 'Gap']) {

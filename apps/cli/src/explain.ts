@@ -128,10 +128,10 @@ const explainImbalances = (
   survey: Survey,
   calibration: Calibration | undefined,
 ): readonly ExplainedImbalance[] =>
-  unevenGroups(house).map(({ kind, better, worse }) => ({
+  unevenGroups(house).map(({ kind, of, better, worse }) => ({
     mode: house.mode,
     between: kind,
     imbalance:
-      (calibration && imbalanceWithRange(house, survey, calibration, better, worse)) ??
-      explainImbalance(house, better, worse),
+      (calibration && imbalanceWithRange(house, survey, calibration, of, better, worse)) ??
+      explainImbalance(house, of, better, worse),
   }));

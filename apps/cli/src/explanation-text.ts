@@ -8,6 +8,7 @@ import {
   imbalanceSplit,
   type Split,
   type SplitPart,
+  serviceWord,
 } from '@airledger/report/explanation-words';
 import { nameOf } from '@airledger/report/place-names';
 import type { Explained, ExplainedImbalance } from './explain.ts';
@@ -36,8 +37,8 @@ export const explanationText = (
       ledgerText(survey, one, units),
     ]),
     ...imbalances.flatMap(({ mode, between, imbalance }) => [
-      paint('bold', `Between ${between}, ${mode} day`),
-      splitText(imbalanceSplit(imbalance, units), units),
+      paint('bold', `${capital(serviceWord(imbalance.of, mode))} between ${between}, ${mode} day`),
+      splitText(imbalanceSplit(imbalance, mode, units), units),
     ]),
   ].join('\n\n');
 

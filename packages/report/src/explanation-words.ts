@@ -9,6 +9,7 @@ import {
   type RangedExplanation,
   type RangedHeatExplanation,
   type RangedImbalance,
+  type Service,
   type UnitSystem,
 } from '@airledger/engine';
 import { rangeText } from './range-text.ts';
@@ -33,6 +34,9 @@ const layout = 'size and length of its ducts, and the fan';
 
 /** What a room is short of on a design day besides air: "heat" or "cooling". */
 export const heatWord = (mode: Mode): string => (mode === 'heating' ? 'heat' : 'cooling');
+
+/** What a room, storey or system is served with: "air", "heat" or "cooling". */
+export const serviceWord = (of: Service, mode: Mode): string => (of === 'air' ? 'air' : heatWord(mode));
 
 /** The equipment's part: what it lacks for every room, or what it would have left once all is put right. */
 const equipmentWords = (equipment_W: number): string =>
@@ -100,8 +104,12 @@ export const heatSplit = (
   );
 };
 
-/** Why one room, storey or system gets more of the air that it needs than another. */
-export const imbalanceSplit = (imbalance: Imbalance | RangedImbalance, units: UnitSystem): Split => {
+/** Why one room, storey or system gets more of the air, or of the heat or cooling, that it needs than another. */
+export const imbalanceSplit = (
+  imbalance: Imbalance | RangedImbalance,
+  mode: Mode,
+  units: UnitSystem,
+): Split => {
   const ranged = 'differenceRange' in imbalance ? imbalance : undefined;
   const causes: readonly SplitPart[] = ranged
     ? ranged.causes.map(({ id, what, share, low, high }) => ({
@@ -119,13 +127,16 @@ export const imbalanceSplit = (imbalance: Imbalance | RangedImbalance, units: Un
     ...causes,
     {
       id: 'layout',
-      what: 'size and length of their ducts, and the fan',
+      what:
+        imbalance.of === 'air'
+          ? 'size and length of their ducts, and the fan'
+          : 'size and length of their ducts, the fan and the equipment',
       value: imbalance.layout,
       ...within(ranged?.layoutRange),
     },
   ];
   return {
-    sentence: `${capital(better.name)} gets ${percent(ofBetter)} of the air it needs, ${worse.name} ${percent(ofWorse)}: a gap of ${amount(whole, 'ratio', units)} of need, chiefly because of ${largest(parts, whole.value, 'ratio', units)}.`,
+    sentence: `${capital(better.name)} gets ${percent(ofBetter)} of the ${serviceWord(imbalance.of, mode)} it needs, ${worse.name} ${percent(ofWorse)}: a gap of ${amount(whole, 'ratio', units)} of need, chiefly because of ${largest(parts, whole.value, 'ratio', units)}.`,
     dimension: 'ratio',
     parts,
     whole: { id: 'whole', what: 'gap', ...whole },

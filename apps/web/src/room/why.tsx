@@ -38,7 +38,7 @@ export const Why = ({ room }: { room: RoomStanding }) => {
     ? {
         air: [airSplit(known.reasons.room.air, room.name, format.units)],
         heat: [heatSplit(known.reasons.room.heat, room.name, known.mode, format.units)],
-        rooms: known.reasons.imbalances.map((one) => imbalanceSplit(one, format.units)),
+        rooms: known.reasons.imbalances.map((one) => imbalanceSplit(one, known.mode, format.units)),
       }[kind]
     : undefined;
   return (
@@ -61,7 +61,9 @@ export const Why = ({ room }: { room: RoomStanding }) => {
         />
       </div>
       {!splits && <p className="quiet">Working out the causes …</p>}
-      {splits?.length === 0 && <p className="quiet">Every room gets the same share of its air.</p>}
+      {splits?.length === 0 && (
+        <p className="quiet">Every room gets the same share of its air and {heatWord(mode)}.</p>
+      )}
       {splits?.map((split) => (
         <SplitBars key={split.sentence} split={split} />
       ))}

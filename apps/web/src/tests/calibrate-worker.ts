@@ -81,9 +81,9 @@ const estimator = {
       mode: calibration.mode,
       room: explainWithRange(house, survey, calibration, room) ?? explainRoom(house, room),
       imbalances: unevenGroups(house).map(
-        ({ better, worse }) =>
-          imbalanceWithRange(house, survey, calibration, better, worse) ??
-          explainImbalance(house, better, worse),
+        ({ of, better, worse }) =>
+          imbalanceWithRange(house, survey, calibration, of, better, worse) ??
+          explainImbalance(house, of, better, worse),
       ),
     };
   },

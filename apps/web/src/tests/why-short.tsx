@@ -1,5 +1,11 @@
 import type { Calibration } from '@airledger/engine/calibrate/calibration';
-import { airSplit, heatSplit, imbalanceSplit, type Split } from '@airledger/report/explanation-words';
+import {
+  airSplit,
+  heatSplit,
+  imbalanceSplit,
+  type Split,
+  serviceWord,
+} from '@airledger/report/explanation-words';
 import { rangeText } from '@airledger/report/range-text';
 import { useEffect, useState } from 'react';
 import { useFormat } from '../figure/use-format.ts';
@@ -66,9 +72,9 @@ export const WhyShort = ({ calibration }: { calibration: Calibration }) => {
           {found.imbalances.length > 0 && <h4>Between rooms</h4>}
           {found.imbalances.map((imbalance) => (
             <Parts
-              key={imbalance.groups.map((group) => group.name).join(' ')}
-              split={imbalanceSplit(imbalance, format.units)}
-              caption={`Causes of the gap between ${imbalance.groups[0].name} and ${imbalance.groups[1].name}`}
+              key={[imbalance.of, ...imbalance.groups.map((group) => group.name)].join(' ')}
+              split={imbalanceSplit(imbalance, found.mode, format.units)}
+              caption={`Causes of the gap in ${serviceWord(imbalance.of, found.mode)} between ${imbalance.groups[0].name} and ${imbalance.groups[1].name}`}
             />
           ))}
         </>

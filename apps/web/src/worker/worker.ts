@@ -81,7 +81,9 @@ const engine = {
     const house = account(survey, mode);
     return {
       room: explainRoom(house, room),
-      imbalances: unevenGroups(house).map(({ better, worse }) => explainImbalance(house, better, worse)),
+      imbalances: unevenGroups(house).map(({ of, better, worse }) =>
+        explainImbalance(house, of, better, worse),
+      ),
     };
   },
 

@@ -1,43 +1,47 @@
 import type { Account } from '../account/types.ts';
-import { curesBetween } from './cures.ts';
-import { deliveredTo } from './delivered-to.ts';
-import { worthBySubset } from './explain-shortage.ts';
+import { type GroupGame, groupGame } from './group-game.ts';
 import { shapleyValues } from './shapley.ts';
-import type { Imbalance, RoomGroup } from './types.ts';
+import type { Imbalance, RoomGroup, Service } from './types.ts';
 
 /**
- * Why one group of rooms gets more of the air that it needs than another: the difference of delivered over needed air,
- * split over what can be cured and the layout that can not. Shapley values over every subset of cures (n ≤ 8), so that
- * Σ causes + layout = difference. Needed airflows are held at the account's.
- * @throws RangeError for a group with a room that is not in the account, or that needs no air
+ * Why one group of rooms is served better than another, with air or with heat: the share of its need that a group gets
+ * is what registers deliver to its rooms over what they need together, and the imbalance is the share of the better less
+ * that of the worse. Air is what enters while the fan runs over the airflow that the design asks for; heat (in cooling:
+ * what is taken out) is what registers bring over the design hour as the house floats, over what they would have to bring
+ * to hold the set point.
+ *
+ * The imbalance is split over what can be cured (for heat, duct walls too) and the layout that can not: Shapley values
+ * over every subset of causes (2ⁿ air networks, n ≤ 8, each with up to 2⁴ ways to insulate), so that
+ * Σ causes + layout = difference. The equipment is no part of it: more output of one system raises all its shares
+ * alike, and what it makes of them is in the layout. Needs are held at the account's; see `registerHeat` for what else is.
+ * @throws RangeError for a group with a room that is not in the account, or that needs nothing
  */
-export function explainImbalance(account: Account, better: RoomGroup, worse: RoomGroup): Imbalance {
-  const [neededBetter, neededWorse] = [neededBy(account, better), neededBy(account, worse)];
-  const cures = curesBetween(account.survey, better, worse);
-  const worth = worthBySubset(
-    account,
-    cures,
-    (air) => deliveredTo(air, worse.rooms) / neededWorse - deliveredTo(air, better.rooms) / neededBetter,
-  );
-  const values = shapleyValues(cures.length, worth);
-  const causes = cures.map(({ id, what }, index) => ({ id, what, share: values[index]! }));
-  const delivered = ({ rooms }: RoomGroup) =>
-    account.rooms.reduce((sum, one) => sum + (rooms.includes(one.room) ? one.delivered_m3s : 0), 0);
-  return {
-    groups: [better, worse],
-    shares: [delivered(better) / neededBetter, delivered(worse) / neededWorse],
-    difference: -worth[0]!,
-    causes: causes.toSorted((a, b) => b.share - a.share),
-    layout: -worth[worth.length - 1]!,
-  };
-}
+export const explainImbalance = (
+  account: Account,
+  of: Service,
+  better: RoomGroup,
+  worse: RoomGroup,
+): Imbalance => imbalanceOf(groupGame(account, of, better, worse), of, [better, worse]);
 
-/** Air that a group of rooms needs, m³/s, above zero. */
-export function neededBy(account: Account, { name, rooms }: RoomGroup): number {
-  const needed = rooms.map(
-    (room) => account.rooms.find((one) => one.room === room)?.needed_m3s ?? Number.NaN,
-  );
-  const sum = needed.reduce((total, flow) => total + flow, 0);
-  if (!(sum > 0)) throw new RangeError(`'${name}' needs no air in this account`);
-  return sum;
+/** The split of the difference in a game. */
+export function imbalanceOf(
+  { causes, of: [better, worse] }: GroupGame,
+  of: Service,
+  groups: Imbalance['groups'],
+): Imbalance {
+  const shareOfBetter = better.delivered.map((value) => value / better.needed);
+  const shareOfWorse = worse.delivered.map((value) => value / worse.needed);
+  const difference = shareOfBetter.map((share, mask) => share - shareOfWorse[mask]!);
+  const values = shapleyValues(causes.length, difference);
+  return {
+    of,
+    groups,
+    shares: [shareOfBetter[0]!, shareOfWorse[0]!],
+    difference: difference[0]!,
+    // What a cure takes off the difference is its part of it.
+    causes: causes
+      .map(({ id, what }, k) => ({ id, what, share: -values[k]! }))
+      .toSorted((a, b) => b.share - a.share),
+    layout: difference[difference.length - 1]!,
+  };
 }

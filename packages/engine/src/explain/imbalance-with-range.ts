@@ -4,12 +4,14 @@ import type { SurveyModel } from '../calibrate/model-of-survey.ts';
 import type { Survey } from '../survey/types.ts';
 import { cureOf } from './cured-unknowns.ts';
 import { drawnFlows, ends, firstAndLast, otherServes } from './drawn-flows.ts';
-import { explainImbalance, neededBy } from './explain-imbalance.ts';
-import type { RangedImbalance, RoomGroup } from './types.ts';
+import { imbalanceOf } from './explain-imbalance.ts';
+import { groupGame } from './group-game.ts';
+import type { RangedImbalance, RoomGroup, Service } from './types.ts';
 
 /**
  * An imbalance in the most probable house, split as by `explainImbalance`, with the range of every part over the houses
- * that the readings allow.
+ * that the readings allow. Heat has the air of each of them, arriving as warm as in the most probable house with the same
+ * cures.
  * @param account of the calibrated survey
  * @param survey the one that was calibrated
  * @returns undefined when a system other than the calibrated one serves any of the rooms: nothing was read of it
@@ -19,36 +21,58 @@ export function imbalanceWithRange(
   account: Account,
   survey: Survey,
   calibration: Calibration,
+  of: Service,
   better: RoomGroup,
   worse: RoomGroup,
 ): RangedImbalance | undefined {
-  const rooms = [...better.rooms, ...worse.rooms];
-  if (otherServes(survey, calibration, rooms)) return undefined;
-  const central = explainImbalance(account, better, worse);
-  const [neededBetter, neededWorse] = [neededBy(account, better), neededBy(account, worse)];
-  const ids = central.causes.map(({ id }) => id);
+  if (otherServes(survey, calibration, [...better.rooms, ...worse.rooms])) return undefined;
+  const game = groupGame(account, of, better, worse);
+  const { causes } = game;
+  const [airMasks, masks] = [game.of[0].air_m3s.length, game.of[0].delivered.length];
+  const cures = causes.slice(0, Math.log2(airMasks));
   const drawn = drawnFlows(survey, calibration, [better.rooms, worse.rooms], (model) =>
-    ids.map((id) => cureBetween(model, id, [better, worse])),
+    cures.map(({ id }) => cureBetween(model, id, [better, worse])),
   );
-  const worth = ([ofBetter, ofWorse]: readonly number[]) => ofWorse! / neededWorse - ofBetter! / neededBetter;
-  const parts = drawn.map(({ none, all, first, last }) =>
-    firstAndLast(worth(none), worth(all), first.map(worth), last.map(worth)),
-  );
+  /** The difference with other flows, under a mask of causes. */
+  const difference = (flows_m3s: readonly number[], mask: number): number => {
+    const [ofBetter, ofWorse] = game.of.map(({ needed, delivered, air_m3s }, g) => {
+      const own_m3s = air_m3s[mask & (airMasks - 1)]!;
+      return own_m3s > 0 ? (flows_m3s[g]! * delivered[mask]!) / (own_m3s * needed) : 0;
+    });
+    return ofBetter! - ofWorse!;
+  };
+  const everything = masks - 1;
+  const houses = drawn.map(({ none, all, first, last }) => {
+    const bare = difference(none, 0);
+    const cured = difference(all, everything);
+    // A wall leaves the air as it is.
+    const values = firstAndLast(
+      bare,
+      cured,
+      causes.map((_, k) => difference(first[k] ?? none, 1 << k)),
+      causes.map((_, k) => difference(last[k] ?? all, everything ^ (1 << k))),
+    );
+    return { bare, cured, values };
+  });
+  const central = imbalanceOf(game, of, [better, worse]);
   return {
     ...central,
-    causes: central.causes.map((cause, k) => ({
-      ...cause,
-      ...ends(
-        parts.map((values) => values[k]!),
-        cause.share,
-      ),
-    })),
+    causes: central.causes.map((cause) => {
+      const k = causes.findIndex(({ id }) => id === cause.id);
+      return {
+        ...cause,
+        ...ends(
+          houses.map(({ values }) => -values[k]!),
+          cause.share,
+        ),
+      };
+    }),
     differenceRange: ends(
-      drawn.map(({ none }) => -worth(none)),
+      houses.map(({ bare }) => bare),
       central.difference,
     ),
     layoutRange: ends(
-      drawn.map(({ all }) => -worth(all)),
+      houses.map(({ cured }) => cured),
       central.layout,
     ),
   };

@@ -4,6 +4,7 @@ import { type Cure, curesFor } from './cures.ts';
 import { deliveredTo } from './delivered-to.ts';
 import { type DuctWalls, wallsFor } from './duct-walls.ts';
 import { registerHeat } from './register-heat.ts';
+import { needed } from './served.ts';
 import { solveSubsets } from './solve-subsets.ts';
 
 /** What a room gets under every subset of what can be cured on its way. */
@@ -35,7 +36,7 @@ export function roomGame(account: Account, room: string): RoomGame {
   const air_m3s = new Float64Array(2 ** cures.length);
   const heat_W = new Float64Array(2 ** (cures.length + walls.length));
   const heatOf = registerHeat(account, walls);
-  const needed_W = rooms.map(neededHeat);
+  const needed_W = needed(account, 'heat');
   let houseShare = 1;
   solveSubsets(survey, mode, airTemperatures(survey, mode, loads), cures, (mask, air) => {
     air_m3s[mask] = deliveredTo(air, [room]);
@@ -58,9 +59,3 @@ export function roomGame(account: Account, room: string): RoomGame {
     houseShare,
   };
 }
-
-/** Load at the set point with what running ducts add to it; outdoor air that comes through the ducts is in what they bring. */
-const neededHeat = ({ load_W, forcedLoad_W, losses }: RoomStanding): number =>
-  load_W +
-  forcedLoad_W -
-  losses.reduce((sum, { cause, sensible_W }) => sum + (cause === 'ventilation' ? sensible_W : 0), 0);

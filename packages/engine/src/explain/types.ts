@@ -43,15 +43,19 @@ export type HeatExplanation = {
 
 export type RoomExplanation = { readonly air: Explanation; readonly heat: HeatExplanation };
 
+/** What registers serve rooms with: air, m³/s, or heat on the design hour, W (in cooling: what is taken out). */
+export type Service = 'air' | 'heat';
+
 /** Rooms that are weighed together: one room, a storey, a system. */
 export type RoomGroup = { readonly name: string; readonly rooms: readonly string[] };
 
-/** Part of the difference between two groups that one cause answers for, as a share of the air that a group needs. */
+/** Part of the difference between two groups that one cause answers for, as a share of what a group needs. */
 export type ImbalanceCause = { readonly id: string; readonly what: string; readonly share: number };
 
 export type Imbalance = {
+  readonly of: Service;
   readonly groups: readonly [better: RoomGroup, worse: RoomGroup];
-  /** Delivered over needed air of each. */
+  /** Delivered over needed of each. */
   readonly shares: readonly [better: number, worse: number];
   /** That of the first group minus that of the second. */
   readonly difference: number;

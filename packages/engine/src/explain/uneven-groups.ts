@@ -1,19 +1,32 @@
 import type { Account } from '../account/types.ts';
-import type { RoomGroup } from './types.ts';
+import { delivered, needed } from './served.ts';
+import type { RoomGroup, Service } from './types.ts';
 
-/** Two groups of rooms of which the first gets more of the air that it needs than the second. */
+/** Two groups of rooms, of one kind, of which the first gets more of what it needs than the second. */
 export type UnevenGroups = {
   readonly kind: 'rooms' | 'storeys' | 'systems';
+  readonly of: Service;
   readonly better: RoomGroup;
   readonly worse: RoomGroup;
 };
 
+/** Groups that need less than this part of what one of their kind needs on average are not weighed; our choice. */
+const leastPart = 0.2;
+
 /**
- * Where a house is most uneven: its best and its worst served room, then storey, then system (each thermostat's zone),
- * as far as it has two that need air. Nothing for a kind whose groups all get the same.
+ * Where a house is most uneven, in air and in heat: its best and its worst served room, then storey, then system (each
+ * thermostat's zone), as far as it has two that need any. Nothing for a kind whose groups all get the same share, which
+ * is that of `explainImbalance`. A group that needs next to nothing gets many times that, which tells little: it is left
+ * out.
  */
-export function unevenGroups({ survey, rooms, air }: Account): UnevenGroups[] {
-  const standing = new Map(rooms.map((room) => [room.room, room]));
+export function unevenGroups(account: Account): UnevenGroups[] {
+  const { survey, rooms, air } = account;
+  const services = (['air', 'heat'] as const).map((of) => ({
+    of,
+    needs: needed(account, of),
+    gets: delivered(account, of),
+  }));
+  const index = new Map(rooms.map(({ room }, r) => [room, r]));
   const gathered = (groupsOf: (room: string) => readonly string[], ids: readonly string[]): RoomGroup[] =>
     ids.map((name) => ({
       name,
@@ -47,16 +60,21 @@ export function unevenGroups({ survey, rooms, air }: Account): UnevenGroups[] {
       ),
     },
   ];
-  return kinds.flatMap(({ kind, groups }) => {
-    const shares = groups.flatMap((group) => {
-      const sum = (key: 'needed_m3s' | 'delivered_m3s') =>
-        group.rooms.reduce((total, room) => total + standing.get(room)![key], 0);
-      return sum('needed_m3s') > 0 ? [{ group, share: sum('delivered_m3s') / sum('needed_m3s') }] : [];
-    });
-    const ordered = shares.toSorted((a, b) => b.share - a.share);
-    const [better, worse] = [ordered[0], ordered.at(-1)];
-    return better && worse && better.share > worse.share
-      ? [{ kind, better: better.group, worse: worse.group }]
-      : [];
-  });
+  return kinds.flatMap(({ kind, groups }) =>
+    services.flatMap(({ of, needs, gets }): UnevenGroups[] => {
+      const shares = groups.map((group) => {
+        const sum = (values: readonly number[]) =>
+          group.rooms.reduce((total, room) => total + values[index.get(room)!]!, 0);
+        return { group, need: sum(needs), share: sum(gets) / sum(needs) };
+      });
+      const least = (leastPart * shares.reduce((sum, { need }) => sum + need, 0)) / shares.length;
+      const ordered = shares
+        .filter(({ need }) => need > Math.max(0, least))
+        .toSorted((a, b) => b.share - a.share);
+      const [better, worse] = [ordered[0], ordered.at(-1)];
+      return better && worse && better.share > worse.share
+        ? [{ kind, of, better: better.group, worse: worse.group }]
+        : [];
+    }),
+  );
 }
