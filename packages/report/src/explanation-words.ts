@@ -92,7 +92,12 @@ export const heatSplit = (
           }))
         : explanation.causes.map(({ id, what, heat_W }) => ({ id, what, value: heat_W })),
       rest: [
-        { id: 'equipment', what: equipmentWords(explanation.equipment_W), value: explanation.equipment_W },
+        {
+          id: 'equipment',
+          what: equipmentWords(explanation.equipment_W),
+          value: explanation.equipment_W,
+          ...within(ranged?.equipmentRange_W),
+        },
         { id: 'layout', what: layout, value: explanation.layout_W, ...within(ranged?.layoutRange_W) },
       ],
       whole: { value: explanation.shortage_W, ...within(ranged?.shortageRange_W) },

@@ -14,7 +14,10 @@ import type { Measure } from '../calibrate/types.ts';
 import type { Survey } from '../survey/types.ts';
 import type { Ends } from './types.ts';
 
-/** Air that groups of rooms get in one house that the readings allow, m³/s, a number for each group. */
+/**
+ * Air that groups of rooms get in one house that the readings allow, m³/s, a number for each group, and after them what
+ * the fan moves.
+ */
 export type DrawnFlows = {
   readonly none: readonly number[];
   readonly all: readonly number[];
@@ -65,7 +68,7 @@ export function drawnFlows(
       cures.forEach((cure, k) => {
         if (which(k)) cure(unknowns);
       });
-      const sums = groups.map(() => 0);
+      const sums = [...groups.map(() => 0), 0];
       evaluateMeasures(
         forward,
         0,
@@ -143,18 +146,16 @@ function houseInUse(
       conditions: [condition],
       observations: [],
     }),
-    measures: system.parts.flatMap(({ side, terminal }) => {
-      const group = groups.findIndex(
-        (rooms) => side === 'supply' && terminal && rooms.includes(terminal.room),
-      );
-      return group < 0
-        ? []
-        : [
-            {
-              group,
-              measure: { kind: 'flow', edges: [{ edge: edges.terminals.get(terminal!.id)!, sign: 1 }] },
-            },
-          ];
-    }),
+    measures: [
+      ...system.parts.flatMap(({ side, terminal }) => {
+        const group = groups.findIndex(
+          (rooms) => side === 'supply' && terminal && rooms.includes(terminal.room),
+        );
+        return group < 0 ? [] : [{ group, measure: flowThrough(edges.terminals.get(terminal!.id)!) }];
+      }),
+      { group: groups.length, measure: flowThrough(edges.fan) },
+    ],
   };
 }
+
+const flowThrough = (edge: number): Measure => ({ kind: 'flow', edges: [{ edge, sign: 1 }] });

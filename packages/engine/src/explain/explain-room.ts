@@ -1,5 +1,5 @@
 import type { Account } from '../account/types.ts';
-import { type RoomGame, roomGame } from './room-game.ts';
+import { equipmentPart, type RoomGame, roomGame } from './room-game.ts';
 import { shapleyValues } from './shapley.ts';
 import type { Explanation, HeatExplanation, RoomExplanation } from './types.ts';
 
@@ -28,18 +28,12 @@ export function airOf({ standing, cures, air_m3s }: RoomGame): Explanation {
 }
 
 /** The split of the shortage of heat in a game. */
-export function heatOf({
-  standing,
-  cures,
-  walls,
-  heat_W,
-  neededHeat_W,
-  houseShare,
-}: RoomGame): HeatExplanation {
+export function heatOf(game: RoomGame): HeatExplanation {
+  const { standing, cures, walls, heat_W, neededHeat_W, cured } = game;
   const players = [...cures, ...walls];
   const values = shapleyValues(players.length, heat_W);
   const causes = players.map(({ id, what }, k) => ({ id, what, heat_W: values[k]! }));
-  const equipment_W = neededHeat_W * (1 - houseShare);
+  const equipment_W = equipmentPart(game, cured.heat_W);
   return {
     room: standing.room,
     needed_W: neededHeat_W,

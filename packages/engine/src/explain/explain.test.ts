@@ -220,6 +220,13 @@ describe('range of causes over what readings allow', () => {
       explainRoom(found, 'bed-1').heat.causes.map(({ heat_W }) => heat_W),
     );
     expect(heat.shortageRange_W.high).toBeGreaterThan(heat.shortageRange_W.low);
+    const { low, high } = heat.equipmentRange_W;
+    expect(heat.equipment_W).toBe(explainRoom(found, 'bed-1').heat.equipment_W);
+    expect(high - low).toBeGreaterThan(0);
+    expect(low).toBeLessThanOrEqual(heat.equipment_W);
+    expect(high).toBeGreaterThanOrEqual(heat.equipment_W);
+    // What all rooms together get hangs on less than what one of them gets.
+    expect(high - low).toBeLessThan(heat.layoutRange_W.high - heat.layoutRange_W.low);
     for (const { kind, of, better, worse } of unevenGroups(found)) {
       if (kind !== 'rooms') continue;
       const ranged = imbalanceWithRange(found, survey, calibration, of, better, worse)!;

@@ -2,6 +2,7 @@ import { airTemperatures } from '../account/air-temperatures.ts';
 import type { Account } from '../account/types.ts';
 import { curesBetween } from './cures.ts';
 import { deliveredTo } from './delivered-to.ts';
+import { fanFlow } from './drawn-warmth.ts';
 import { wallsBetween } from './duct-walls.ts';
 import { registerHeat } from './register-heat.ts';
 import { needed } from './served.ts';
@@ -13,6 +14,8 @@ export type GroupGame = {
   /** Cures of the air, then, for heat, duct walls. */
   readonly causes: readonly { readonly id: string; readonly what: string }[];
   readonly of: readonly [better: GroupService, worse: GroupService];
+  /** What the fan of each system moves, in the order of the survey, by mask of cures, m³/s. */
+  readonly fan_m3s: readonly Float64Array[];
 };
 
 type GroupService = {
@@ -47,15 +50,19 @@ export function groupGame(
     return { rooms, indices, needed: need, air_m3s, delivered };
   };
   const of = [forGroup(better), forGroup(worse)] as const;
+  const fan_m3s = survey.systems.map(() => new Float64Array(2 ** cures.length));
   const heatOf = service === 'heat' ? registerHeat(account, walls) : undefined;
   solveSubsets(survey, mode, airTemperatures(survey, mode, loads), cures, (mask, air) => {
     for (const { rooms, air_m3s } of of) air_m3s[mask] = deliveredTo(air, rooms);
+    survey.systems.forEach(({ id }, s) => {
+      fan_m3s[s]![mask] = fanFlow(air, id);
+    });
     heatOf?.(air).forEach((brought_W, insulated) => {
       for (const { indices, delivered } of of)
         delivered[mask | (insulated << cures.length)] = total(indices, brought_W);
     });
   });
-  return { causes: [...cures, ...walls].map(({ id, what }) => ({ id, what })), of };
+  return { causes: [...cures, ...walls].map(({ id, what }) => ({ id, what })), of, fan_m3s };
 }
 
 const total = (indices: readonly number[], values: ArrayLike<number>): number =>

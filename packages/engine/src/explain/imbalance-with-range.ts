@@ -4,14 +4,14 @@ import type { SurveyModel } from '../calibrate/model-of-survey.ts';
 import type { Survey } from '../survey/types.ts';
 import { cureOf } from './cured-unknowns.ts';
 import { drawnFlows, ends, firstAndLast, otherServes } from './drawn-flows.ts';
+import { type DrawnWarmth, drawnWarmth } from './drawn-warmth.ts';
 import { imbalanceOf } from './explain-imbalance.ts';
 import { groupGame } from './group-game.ts';
 import type { RangedImbalance, RoomGroup, Service } from './types.ts';
 
 /**
  * An imbalance in the most probable house, split as by `explainImbalance`, with the range of every part over the houses
- * that the readings allow. Heat has the air of each of them, arriving as warm as in the most probable house with the same
- * cures.
+ * that the readings allow. Heat has the air of each of them, as warm as `drawnWarmth` says.
  * @param account of the calibrated survey
  * @param survey the one that was calibrated
  * @returns undefined when a system other than the calibrated one serves any of the rooms: nothing was read of it
@@ -33,16 +33,20 @@ export function imbalanceWithRange(
   const drawn = drawnFlows(survey, calibration, [better.rooms, worse.rooms], (model) =>
     cures.map(({ id }) => cureBetween(model, id, [better, worse])),
   );
+  const system = survey.systems.findIndex(({ id }) => id === calibration.system);
+  const warmthOf = drawnWarmth(account, calibration.system, game.fan_m3s[system]!);
   /** The difference with other flows, under a mask of causes. */
-  const difference = (flows_m3s: readonly number[], mask: number): number => {
+  const differenceIn = (warmth: DrawnWarmth) => (flows_m3s: readonly number[], mask: number) => {
+    const warmer = of === 'heat' ? warmth(flows_m3s.at(-1)!, mask & (airMasks - 1)) : 1;
     const [ofBetter, ofWorse] = game.of.map(({ needed, delivered, air_m3s }, g) => {
       const own_m3s = air_m3s[mask & (airMasks - 1)]!;
       return own_m3s > 0 ? (flows_m3s[g]! * delivered[mask]!) / (own_m3s * needed) : 0;
     });
-    return ofBetter! - ofWorse!;
+    return warmer * (ofBetter! - ofWorse!);
   };
   const everything = masks - 1;
   const houses = drawn.map(({ none, all, first, last }) => {
+    const difference = differenceIn(warmthOf(none.at(-1)!));
     const bare = difference(none, 0);
     const cured = difference(all, everything);
     // A wall leaves the air as it is.

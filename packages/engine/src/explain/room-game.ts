@@ -2,6 +2,7 @@ import { airTemperatures } from '../account/air-temperatures.ts';
 import type { Account, RoomStanding } from '../account/types.ts';
 import { type Cure, curesFor } from './cures.ts';
 import { deliveredTo } from './delivered-to.ts';
+import { fanFlow } from './drawn-warmth.ts';
 import { type DuctWalls, wallsFor } from './duct-walls.ts';
 import { registerHeat } from './register-heat.ts';
 import { needed } from './served.ts';
@@ -16,10 +17,14 @@ export type RoomGame = {
   readonly air_m3s: Float64Array;
   /** Heat by mask of cures, then of walls, W. */
   readonly heat_W: Float64Array;
+  /** What the fan of each system moves, in the order of the survey, by mask of cures, m³/s. */
+  readonly fan_m3s: readonly Float64Array[];
+  /** Air and heat of every room with everything cured, in the order of the survey, m³/s and W. */
+  readonly cured: { readonly air_m3s: readonly number[]; readonly heat_W: readonly number[] };
   /** Heat that its registers would have to bring to hold it at the set point, W. */
   readonly neededHeat_W: number;
-  /** Of all heat that rooms need, the part that they would get with everything cured. */
-  readonly houseShare: number;
+  /** What all rooms together need, W. */
+  readonly houseNeeds_W: number;
 };
 
 /**
@@ -37,17 +42,22 @@ export function roomGame(account: Account, room: string): RoomGame {
   const heat_W = new Float64Array(2 ** (cures.length + walls.length));
   const heatOf = registerHeat(account, walls);
   const needed_W = needed(account, 'heat');
-  let houseShare = 1;
+  const fan_m3s = survey.systems.map(() => new Float64Array(air_m3s.length));
+  let cured: RoomGame['cured'] = { air_m3s: [], heat_W: [] };
   solveSubsets(survey, mode, airTemperatures(survey, mode, loads), cures, (mask, air) => {
     air_m3s[mask] = deliveredTo(air, [room]);
-    heatOf(air).forEach((all_W, insulated) => {
-      const at = mask | (insulated << cures.length);
-      heat_W[at] = all_W[index]!;
-      if (at === heat_W.length - 1) {
-        const sum = (values: Iterable<number>) => [...values].reduce((total, value) => total + value, 0);
-        houseShare = sum(needed_W) > 0 ? sum(all_W) / sum(needed_W) : 1;
-      }
+    survey.systems.forEach(({ id }, s) => {
+      fan_m3s[s]![mask] = fanFlow(air, id);
     });
+    const ways_W = heatOf(air);
+    ways_W.forEach((all_W, insulated) => {
+      heat_W[mask | (insulated << cures.length)] = all_W[index]!;
+    });
+    if (mask === air_m3s.length - 1)
+      cured = {
+        air_m3s: rooms.map((one) => deliveredTo(air, [one.room])),
+        heat_W: [...ways_W.at(-1)!],
+      };
   });
   return {
     standing: rooms[index]!,
@@ -55,7 +65,16 @@ export function roomGame(account: Account, room: string): RoomGame {
     walls,
     air_m3s,
     heat_W,
+    fan_m3s,
+    cured,
     neededHeat_W: needed_W[index]!,
-    houseShare,
+    houseNeeds_W: needed_W.reduce((sum, value) => sum + value, 0),
   };
 }
+
+/** A room's part of what all rooms together lack with everything cured, given what they then get, W. */
+export const equipmentPart = (
+  { neededHeat_W, houseNeeds_W }: RoomGame,
+  brought_W: readonly number[],
+): number =>
+  houseNeeds_W > 0 ? neededHeat_W * (1 - brought_W.reduce((sum, value) => sum + value, 0) / houseNeeds_W) : 0;

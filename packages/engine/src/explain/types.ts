@@ -81,6 +81,7 @@ export type RangedHeatCause = HeatCause & { readonly low_W: number; readonly hig
 export type RangedHeatExplanation = Omit<HeatExplanation, 'causes'> & {
   readonly causes: readonly RangedHeatCause[];
   readonly shortageRange_W: Ends;
+  readonly equipmentRange_W: Ends;
   readonly layoutRange_W: Ends;
 };
 

@@ -9,8 +9,13 @@ import { latentHeat_Jkg } from './terms.ts';
 export type Action = Stages & { readonly keep: number; readonly add: number };
 export const idle: Action = { base_W: 0, supplementary_W: 0, keep: 1, add: 0 };
 
+/** What of a house decides what its equipment does. */
+export type Equipped = Pick<HouseModel, 'survey' | 'mode' | 'loads' | 'source' | 'pressure_Pa'> & {
+  readonly flow: Pick<HouseModel['flow'], 'mass_kgs'>;
+};
+
 /** Output of one system's equipment for air that enters at the given state. */
-export function actionOf(house: HouseModel, s: number, entering_C: number, enteringHumidity: number): Action {
+export function actionOf(house: Equipped, s: number, entering_C: number, enteringHumidity: number): Action {
   const system = house.survey.systems[s]!;
   const mass_kgs = house.source[s]! < 0 ? 0 : house.flow.mass_kgs[house.source[s]!]!;
   // Equipment is interlocked with its own fan, whatever else drives air past it.
