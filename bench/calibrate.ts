@@ -1,9 +1,9 @@
 import { seededRandom } from '@airledger/engine';
+import { inferDefects } from '@airledger/engine/calibrate/draw-defects';
 import { fitReadings } from '@airledger/engine/calibrate/fit';
 import { forwardModel, startPressures } from '@airledger/engine/calibrate/forward-model';
 import { posteriorSample } from '@airledger/engine/calibrate/posterior-sample';
 import { priorOf } from '@airledger/engine/calibrate/prior';
-import { searchDefects } from '@airledger/engine/calibrate/search-defects';
 import { normalRandom } from '@airledger/engine/numerics/normal-random';
 import { caseModel } from '../tests/fixtures/case-house.ts';
 import { modelId, readingIds, takeReadings } from '../tests/fixtures/case-readings.ts';
@@ -39,8 +39,8 @@ export function calibrate(): Line[] {
       );
     fitOnce();
     fits.push(callTime(fitOnce, 5) / 1e6);
-    const hypotheses = toEnd(() => searchDefects(forward));
-    searches.push(callTime(() => toEnd(() => searchDefects(forward)), 1) / 1e6);
+    const hypotheses = toEnd(() => inferDefects(forward));
+    searches.push(callTime(() => toEnd(() => inferDefects(forward)), 1) / 1e6);
     draws.push(callTime(() => toEnd(() => posteriorSample(forward, hypotheses, drawCount, 1)), 1) / 1e6);
   }
   return [

@@ -1,8 +1,9 @@
 import { seededRandom } from '@airledger/engine';
 import { type Figure, modelErrors } from '@airledger/engine/calibrate/calibration-targets';
 import { contradicted } from '@airledger/engine/calibrate/doubts';
+import { inferDefects } from '@airledger/engine/calibrate/draw-defects';
 import { type ForwardModel, forwardModel, startPressures } from '@airledger/engine/calibrate/forward-model';
-import { searchDefects, type WeightedHypothesis } from '@airledger/engine/calibrate/search-defects';
+import type { WeightedHypothesis } from '@airledger/engine/calibrate/search-defects';
 import { type Mixtures, mixturesOfHypotheses, type Part } from '@airledger/engine/calibrate/summarise';
 import { evaluateTargets, type Target } from '@airledger/engine/calibrate/targets';
 import { mixtureQuantile } from '@airledger/engine/calibrate/uncertainty';
@@ -108,7 +109,7 @@ export function fitCase(seed: number, set: ReadingSet): CaseResult {
       readings.map(([id, value, sd]) => [modelId(id), value, sd] as const),
     ),
   );
-  const search = searchDefects(forward);
+  const search = inferDefects(forward);
   let step = search.next();
   while (!step.done) step = search.next();
   return { house, readings, forward, hypotheses: step.value };

@@ -1,9 +1,10 @@
 import { seededRandom } from '@airledger/engine';
+import { inferDefects } from '@airledger/engine/calibrate/draw-defects';
 import { expectedNarrowing, type WeighedTarget } from '@airledger/engine/calibrate/expected-narrowing';
 import { type HouseLoss, placeRepairs, repairGains } from '@airledger/engine/calibrate/first-repair';
 import { type ForwardModel, forwardModel, startPressures } from '@airledger/engine/calibrate/forward-model';
 import { worthPerMinute } from '@airledger/engine/calibrate/rank-readings';
-import { searchDefects, type WeightedHypothesis } from '@airledger/engine/calibrate/search-defects';
+import type { WeightedHypothesis } from '@airledger/engine/calibrate/search-defects';
 import { normalRandom } from '@airledger/engine/numerics/normal-random';
 import { caseModel, cfm } from '../tests/fixtures/case-house.ts';
 import { type CaseReading, modelId, takeReadings } from '../tests/fixtures/case-readings.ts';
@@ -180,7 +181,7 @@ const modelOf = (house: RandomCase, taken: readonly CaseReading[]) =>
 
 function searched(house: RandomCase, taken: readonly CaseReading[]) {
   const forward = forwardModel(modelOf(house, taken));
-  const search = searchDefects(forward);
+  const search = inferDefects(forward);
   let step = search.next();
   while (!step.done) step = search.next();
   return { forward, hypotheses: step.value };

@@ -1,8 +1,9 @@
 import { seededRandom } from '@airledger/engine';
+import { inferDefects } from '@airledger/engine/calibrate/draw-defects';
 import { fitReadings, scaledReadings } from '@airledger/engine/calibrate/fit';
 import { forwardModel, predict, startPressures } from '@airledger/engine/calibrate/forward-model';
 import { posteriorSample } from '@airledger/engine/calibrate/posterior-sample';
-import { priorOf, thetaOf } from '@airledger/engine/calibrate/prior';
+import { logOdds, priorOf, thetaOf } from '@airledger/engine/calibrate/prior';
 import { searchDefects } from '@airledger/engine/calibrate/search-defects';
 import type { CalibrationModel } from '@airledger/engine/calibrate/types';
 import { normalRandom } from '@airledger/engine/numerics/normal-random';
@@ -127,6 +128,12 @@ function chain(model: CalibrationModel, steps: number, seed: number): Float64Arr
   return kept;
 }
 
+const toEnd = <T>(steps: Generator<unknown, T>): T => {
+  let step = steps.next();
+  while (!step.done) step = steps.next();
+  return step.value;
+};
+
 const quantile = (values: readonly number[], p: number) =>
   values.toSorted((a, b) => a - b)[Math.floor(p * values.length)]!;
 const points = [0.05, 0.5, 0.95];
@@ -135,7 +142,7 @@ describe('posterior of a house of four unknowns against a long chain', () => {
   let samples: Float64Array[];
   beforeAll(() => {
     samples = chain(tiny, 260_000, 3);
-  });
+  }, 60_000);
   const of = (list: readonly Float64Array[], k: number) => list.map((theta) => theta[k]!);
   const spread = (k: number) => (quantile(of(samples, k), 0.95) - quantile(of(samples, k), 0.05)) / 3.29;
 
@@ -151,12 +158,7 @@ describe('posterior of a house of four unknowns against a long chain', () => {
 
   it('draws and weights of defects agree with it', () => {
     const forward = forwardModel(tiny);
-    const toEnd = <T>(steps: Generator<unknown, T>): T => {
-      let step = steps.next();
-      while (!step.done) step = steps.next();
-      return step.value;
-    };
-    const hypotheses = toEnd(searchDefects(forward, { depth: 1, expansions: 4, patience: 12 }));
+    const hypotheses = toEnd(inferDefects(forward, { depth: 1, expansions: 4, patience: 12 }));
     const draws = toEnd(posteriorSample(forward, hypotheses, 800, 5));
     const { mean, sd, defect } = tiny.parameters[0]!;
     const density = (x: number, m: number, s: number) => Math.exp(-(((x - m) / s) ** 2) / 2) / s;
@@ -177,6 +179,55 @@ describe('posterior of a house of four unknowns against a long chain', () => {
       }
     });
   });
+});
+
+describe('chances of defects against every set of up to three places', () => {
+  const depth = 3;
+  const setsOf = (places: readonly number[], count: number): number[][] =>
+    count === 0
+      ? [[]]
+      : setsOf(places, count - 1).flatMap((set) => [
+          ...(set.length === count - 1
+            ? places.filter((place) => set.every((one) => one < place)).map((place) => [...set, place])
+            : []),
+          set,
+        ]);
+
+  for (const index of [0, 1])
+    it(`two readings of house ${index + 1}: drawn sets make up what the search does not meet`, () => {
+      const given = calibrationCases[index]!;
+      const model = caseModel(
+        caseNetwork(given),
+        given.readings
+          .filter(([id]) => id === 'total25' || id === 'out25')
+          .map(([id, , value, sd]) => [id, value, sd] as const),
+      );
+      const forward = forwardModel(model);
+      const places = model.parameters.flatMap(({ defect }, k) => (defect ? [k] : []));
+      const start = { z: new Float64Array(forward.unknowns), pressures: startPressures(forward) };
+      const every = setsOf(places, depth).map((defects) => {
+        const fit = fitReadings(forward, priorOf(model, defects), start, {
+          mostIterations: 12,
+          settled: 0.01,
+        });
+        return { defects, weight: Math.exp(fit.logEvidence + logOdds(model, defects)) };
+      });
+      const chances = (sets: readonly { defects: readonly number[]; weight: number }[]) => {
+        const whole = sets.reduce((sum, { weight }) => sum + weight, 0);
+        return places.map((place) =>
+          sets.reduce((sum, { defects, weight }) => sum + (defects.includes(place) ? weight / whole : 0), 0),
+        );
+      };
+      const total = (all: readonly number[]) => all.reduce((sum, chance) => sum + chance, 0);
+      const exact = chances(every);
+      const found = chances(toEnd(inferDefects(forward, { depth, expansions: 8 })));
+      const searched = chances(toEnd(searchDefects(forward, { depth, expansions: 8 })).hypotheses);
+      expect(Math.abs(total(found) / total(exact) - 1)).toBeLessThan(0.1);
+      found.forEach((chance, i) => {
+        expect(Math.abs(chance - exact[i]!), model.parameters[places[i]!]!.id).toBeLessThan(0.05);
+      });
+      expect(total(searched) / total(exact)).toBeLessThan(0.75);
+    });
 });
 
 describe('the minimum against a general minimiser', () => {

@@ -98,7 +98,7 @@ describe.each(calibrationCases)('$name', (given) => {
     let step = search.next();
     while (!step.done) step = search.next();
     const found = new Map(
-      step.value.map((one) => [
+      step.value.hypotheses.map((one) => [
         one.defects
           .map((k) => model.parameters[k]!.id)
           .sort()
@@ -115,7 +115,10 @@ describe.each(calibrationCases)('$name', (given) => {
         followed ? 7e-3 : 3e-2,
       );
       // The bags differ in what else they hold: weights are compared with the heaviest.
-      const [mine, theirs] = [one!.weight / step.value[0]!.weight, weight / given.hypotheses[0]![2]];
+      const [mine, theirs] = [
+        one!.weight / step.value.hypotheses[0]!.weight,
+        weight / given.hypotheses[0]![2],
+      ];
       expect(Math.abs(mine - theirs)).toBeLessThan(0.005);
     }
   });

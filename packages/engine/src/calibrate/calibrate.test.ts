@@ -91,7 +91,7 @@ describe('a house read with its fan on', () => {
     truth = account(trueHouse(), 'cooling');
     readings = readingsOf(truth);
     calibration = calibrate(survey, readings, { draws: 40 });
-  });
+  }, 60_000);
 
   it('finds the run that is shut and nothing to doubt', () => {
     const sure = calibration.restrictions.toSorted((a, b) => b.defectProbability - a.defectProbability);

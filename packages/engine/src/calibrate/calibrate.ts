@@ -15,13 +15,14 @@ import type {
 } from './calibration.ts';
 import { figureId, figuresOf, type LeakGroup, leakGroups } from './calibration-targets.ts';
 import { type Check, contradicted, explainedBy } from './doubts.ts';
+import { inferDefects } from './draw-defects.ts';
 import { fitReadings } from './fit.ts';
 import { type ForwardModel, forwardModel, startPressures } from './forward-model.ts';
 import { likelySlips } from './likely-slips.ts';
 import { modelOfSurvey, type SurveyModel } from './model-of-survey.ts';
 import { posteriorSample } from './posterior-sample.ts';
 import { widePrior } from './prior.ts';
-import { defaultSearch, isLeak, searchDefects, type WeightedHypothesis } from './search-defects.ts';
+import { defaultSearch, isLeak, type WeightedHypothesis } from './search-defects.ts';
 import { type Mixtures, mixturesOfDraws, mixturesOfHypotheses, narrowing, rangeOf } from './summarise.ts';
 import { isRun, leakName, partName } from './survey-parameters.ts';
 import { withReadings } from './survey-readings.ts';
@@ -82,7 +83,7 @@ export function* calibrateSteps(
   const sound = doubted.length > 0 ? without(model, doubted) : model;
   const soundForward = doubted.length > 0 ? forwardModel(sound) : forward;
   yield { stage: 'fit', share: 0.1 };
-  const search = searchDefects(soundForward, searchOf(options));
+  const search = inferDefects(soundForward, searchOf(options));
   let step = search.next();
   while (!step.done) {
     yield { stage: 'defects', share: 0.1 + 0.4 * step.value };
@@ -206,7 +207,7 @@ const searchOf = ({ depth }: CalibrateOptions) => ({
 });
 
 function searchWith(forward: ForwardModel, options: CalibrateOptions): WeightedHypothesis[] {
-  const search = searchDefects(forward, searchOf(options));
+  const search = inferDefects(forward, searchOf(options));
   let step = search.next();
   while (!step.done) step = search.next();
   return step.value;
@@ -318,7 +319,7 @@ function summary(
     },
     alike: alikePlaces(model, hypotheses),
     unknowns: model.parameters.map(({ id }) => id),
-    probable: hypotheses[0]!.fit.theta,
+    probable: likeliest(hypotheses).fit.theta,
     hypotheses: hypotheses.map(({ defects, fit, weight }) => ({
       defects: defects.map((k) => model.parameters[k]!.id),
       probability: weight,
@@ -350,19 +351,24 @@ const drawnTotals = (mixtures: Mixtures): Calibration['drawnTotals'] =>
 const knowledgeOf = (share: number): Knowledge =>
   share > 0.8 ? 'not measured' : share > 0.5 ? 'vague' : 'measured';
 
-/** Places whose exchange in the heaviest hypothesis costs less than a factor 3. */
+/** The one set of defects that is most probable by itself, which need not stand for most others. */
+const likeliest = (hypotheses: readonly WeightedHypothesis[]): WeightedHypothesis =>
+  hypotheses.reduce((best, one) => (one.logWeight > best.logWeight ? one : best));
+
+/** Places whose exchange in the likeliest hypothesis costs less than a factor 3. */
 function alikePlaces(model: CalibrationModel, hypotheses: readonly WeightedHypothesis[]): Alike[] {
-  const top = hypotheses[0]!;
+  const top = likeliest(hypotheses);
   const name = (k: number) => model.parameters[k]!.id;
   const alike: Alike[] = [];
-  for (const other of hypotheses.slice(1)) {
-    if (other.defects.length !== top.defects.length || other.weight * 3 < top.weight) continue;
+  for (const other of hypotheses) {
+    const odds = Math.exp(other.logWeight - top.logWeight);
+    if (other === top || other.defects.length !== top.defects.length || odds * 3 < 1) continue;
     const mine = top.defects.filter((k) => !other.defects.includes(k));
     const theirs = other.defects.filter((k) => !top.defects.includes(k));
     if (mine.length !== 1 || theirs.length !== 1) continue;
     alike.push({
       places: [name(mine[0]!), name(theirs[0]!)],
-      probabilities: [top.weight, other.weight],
+      probabilities: [1 / (1 + odds), odds / (1 + odds)],
     });
   }
   return alike;

@@ -15,6 +15,11 @@ export type Hypothesis = {
 /** Hypotheses with weights that add to 1, heaviest first. */
 export type WeightedHypothesis = Hypothesis & { readonly weight: number };
 
+/** A hypothesis that was looked around, and how probable each place in defect looks from there if the others stay. */
+export type Centre = { readonly hypothesis: Hypothesis; readonly chances: ReadonlyMap<number, number> };
+
+export type Searched = { readonly hypotheses: WeightedHypothesis[]; readonly centres: readonly Centre[] };
+
 export type SearchOptions = {
   /** Most defects at once. */
   readonly depth: number;
@@ -31,11 +36,13 @@ const lookIterations = 3;
 const finishIterations = 12;
 /** z that need not settle further while searching: a weight moves by its square. */
 const settled = 0.01;
+/** Up to here readings share conditions; above, every register has one of its own. */
+export const fewConditions = 6;
 /**
  * Patience where a look costs the solves of few conditions, and of many. With few readings many places are each a few
  * per cent likely, and together outweigh the rest; where every register has a condition of its own, readings are many.
  */
-const patienceOf = (conditions: number): number => (conditions <= 6 ? 8 : 4.6);
+const patienceOf = (conditions: number): number => (conditions <= fewConditions ? 8 : 4.6);
 /** A place that never gained within so many nats is not added again, but from the best hypothesis. */
 const unpromising = 3;
 /** A hypothesis lighter than the best by more, in nats, can never count. */
@@ -56,7 +63,7 @@ const leastWeight = 8e-4;
 export function* searchDefects(
   forward: ForwardModel,
   options: SearchOptions = defaultSearch,
-): Generator<number, WeightedHypothesis[]> {
+): Generator<number, Searched> {
   const { parameters } = forward.model;
   const places = parameters.flatMap(({ defect }, k) => (defect ? [k] : []));
   const none = fitReadings(
@@ -68,12 +75,14 @@ export function* searchDefects(
   const patience = options.patience ?? patienceOf(forward.model.conditions.length);
   let best: Hypothesis = { defects: [], fit: none, logWeight: none.logEvidence };
   const bag = new Map<string, Hypothesis>([['', best]]);
-  const tried = new Set<string>(['']);
-  const expanded = new Set<string>();
+  /** What each set tried weighed at its last look. */
+  const tried = new Map<string, number>([['', none.logEvidence]]);
+  const expanded: Hypothesis[] = [];
   /** Nats that adding a place has gained at its best. */
   const gains = new Map<number, number>();
 
   const keep = (hypothesis: Hypothesis) => {
+    tried.set(hypothesis.defects.join(), hypothesis.logWeight);
     if (hypothesis.logWeight > best.logWeight) best = hypothesis;
     if (hypothesis.logWeight > best.logWeight - leastLogWeight)
       bag.set(hypothesis.defects.join(), hypothesis);
@@ -82,9 +91,9 @@ export function* searchDefects(
   for (let round = 0; round < options.expansions; round++) {
     const next = heaviestLeft(bag, expanded);
     if (!next || next.logWeight < best.logWeight + Math.log(leastExpanded)) break;
-    expanded.add(next.defects.join());
     const fromBest = next.logWeight >= best.logWeight;
     const from = finish(forward, next);
+    expanded.push(from);
     keep(from);
     const sets = neighbours(parameters, places, from.defects, options.depth).filter(
       ({ defects, added }) =>
@@ -94,9 +103,9 @@ export function* searchDefects(
     let top = best.logWeight;
     const glances: { defects: readonly number[]; start: Fit; logWeight: number }[] = [];
     for (const { defects, added } of sets) {
-      tried.add(defects.join());
       const start = startWith(forward, from, defects);
       const logWeight = start.linearEvidence + logOdds(forward.model, defects);
+      tried.set(defects.join(), logWeight);
       if (added !== undefined)
         gains.set(added, Math.max(gains.get(added) ?? Number.NEGATIVE_INFINITY, logWeight - from.logWeight));
       top = Math.max(top, logWeight);
@@ -115,16 +124,50 @@ export function* searchDefects(
     keep(finish(forward, hypothesis));
     yield 1;
   }
-  return weighed([...bag.values()]);
+  return {
+    hypotheses: weighed(
+      [...bag.values()].map((hypothesis) => ({
+        hypothesis,
+        mass: Math.exp(hypothesis.logWeight - best.logWeight),
+      })),
+    ),
+    centres: expanded.map((hypothesis) => ({
+      hypothesis,
+      chances: chancesFrom(hypothesis, places, tried, gains),
+    })),
+  };
 }
+
+/** Chance of each place from what was seen around a hypothesis; where nothing was, from what the place gained elsewhere. */
+function chancesFrom(
+  { defects, logWeight }: Hypothesis,
+  places: readonly number[],
+  tried: ReadonlyMap<string, number>,
+  gains: ReadonlyMap<number, number>,
+): ReadonlyMap<number, number> {
+  return new Map(
+    places.map((place) => {
+      const isIn = defects.includes(place);
+      const seen = tried.get(toggled(defects, place).join());
+      if (isIn) return [place, seen === undefined ? 1 : 1 / (1 + Math.exp(seen - logWeight))];
+      const gain = seen === undefined ? (gains.get(place) ?? Number.NEGATIVE_INFINITY) : seen - logWeight;
+      return [place, 1 / (1 + Math.exp(-gain))];
+    }),
+  );
+}
+
+/** The set with a place put in, or taken out when it is in. */
+const toggled = (defects: readonly number[], place: number): number[] =>
+  defects.includes(place) ? defects.filter((k) => k !== place) : [...defects, place].sort((a, b) => a - b);
 
 function heaviestLeft(
   bag: ReadonlyMap<string, Hypothesis>,
-  expanded: ReadonlySet<string>,
+  expanded: readonly Hypothesis[],
 ): Hypothesis | undefined {
+  const done = new Set(expanded.map(({ defects }) => defects.join()));
   let heaviest: Hypothesis | undefined;
   for (const [key, hypothesis] of bag)
-    if (!expanded.has(key) && (!heaviest || hypothesis.logWeight > heaviest.logWeight)) heaviest = hypothesis;
+    if (!done.has(key) && (!heaviest || hypothesis.logWeight > heaviest.logWeight)) heaviest = hypothesis;
   return heaviest;
 }
 
@@ -135,17 +178,14 @@ function neighbours(
   defects: readonly number[],
   depth: number,
 ): { defects: readonly number[]; added?: number }[] {
-  const sorted = (set: readonly number[]) => set.toSorted((a, b) => a - b);
   const others = places.filter((place) => !defects.includes(place));
   return [
-    ...(defects.length < depth
-      ? others.map((added) => ({ defects: sorted([...defects, added]), added }))
-      : []),
-    ...defects.map((one) => ({ defects: defects.filter((k) => k !== one) })),
+    ...(defects.length < depth ? others.map((added) => ({ defects: toggled(defects, added), added })) : []),
+    ...defects.map((one) => ({ defects: toggled(defects, one) })),
     ...defects.flatMap((one) =>
       others
         .filter((other) => mistaken(parameters, one, other))
-        .map((other) => ({ defects: sorted([...defects.filter((k) => k !== one), other]) })),
+        .map((other) => ({ defects: toggled(toggled(defects, one), other) })),
     ),
   ];
 }
@@ -162,7 +202,7 @@ export const isLeak = (parameter: Parameter): boolean =>
   parameter.defect !== undefined && !isRestriction(parameter);
 
 /** A fit at hand under other places in defect, unmoved but for these. */
-function startWith(forward: ForwardModel, from: Hypothesis, defects: readonly number[]): Fit {
+export function startWith(forward: ForwardModel, from: Hypothesis, defects: readonly number[]): Fit {
   const z = from.fit.z.slice();
   for (const k of [...from.defects, ...defects])
     if (from.defects.includes(k) !== defects.includes(k)) z[k] = 0;
@@ -174,18 +214,21 @@ function startWith(forward: ForwardModel, from: Hypothesis, defects: readonly nu
   );
 }
 
-function finish(forward: ForwardModel, hypothesis: Hypothesis): Hypothesis {
+export function finish(forward: ForwardModel, hypothesis: Hypothesis): Hypothesis {
   if (hypothesis.fit.converged) return hypothesis;
   const { fit, defects } = hypothesis;
   const done = fitReadings(forward, fit.prior, fit, { mostIterations: finishIterations, settled });
   return { defects, fit: done, logWeight: done.logEvidence + logOdds(forward.model, defects) };
 }
 
-function weighed(hypotheses: readonly Hypothesis[]): WeightedHypothesis[] {
-  const sorted = hypotheses.toSorted((a, b) => b.logWeight - a.logWeight);
-  const top = sorted[0]!.logWeight;
-  const total = sorted.reduce((sum, { logWeight }) => sum + Math.exp(logWeight - top), 0);
-  const kept = sorted.filter(({ logWeight }) => Math.exp(logWeight - top) >= leastWeight * total);
-  const whole = kept.reduce((sum, { logWeight }) => sum + Math.exp(logWeight - top), 0);
-  return kept.map((one) => ({ ...one, weight: Math.exp(one.logWeight - top) / whole }));
+/** Hypotheses by their share of the mass; those that hardly count are left out. */
+export function weighed(
+  items: readonly { readonly hypothesis: Hypothesis; readonly mass: number }[],
+): WeightedHypothesis[] {
+  const total = items.reduce((sum, { mass }) => sum + mass, 0);
+  const kept = items.filter(({ mass }) => mass >= leastWeight * total);
+  const whole = kept.reduce((sum, { mass }) => sum + mass, 0);
+  return kept
+    .map(({ hypothesis, mass }) => ({ ...hypothesis, weight: mass / whole }))
+    .toSorted((a, b) => b.weight - a.weight);
 }
