@@ -74,6 +74,42 @@ describe('findPlan', () => {
     expect(plan(problem).best).toEqual(best);
   });
 
+  test('what comes with a set counts against its budget', () => {
+    const problem: PlanProblem = {
+      ...losses(4, 12),
+      budget: 2500,
+      besides: (set) => (set.slice(0, 6).includes('1') ? 700 : 0),
+    };
+    const { best, evaluated } = plan(problem);
+    const ofMeasures = (set: string): number =>
+      problem.measures.reduce((sum, { cost }, i) => (set[i] === '1' ? sum + cost : sum), 0);
+    for (const { set, cost } of evaluated) {
+      expect(cost).toBeCloseTo(ofMeasures(set) + problem.besides!(set), 9);
+      expect(cost).toBeLessThanOrEqual(2500);
+    }
+    expect(best.objective).toBeCloseTo(bestOfAll(problem), 6);
+  });
+
+  // Alone "wide" harms; beside "plug" it helps, and there is only room for it without "narrow".
+  test('tries what the budget has no room for beside the best, in place of what is missed least', () => {
+    const measures = [
+      { id: 'narrow', cost: 60 },
+      { id: 'plug', cost: 30 },
+      { id: 'wide', cost: 65 },
+    ];
+    const evaluate = (set: string): number[] => {
+      const [narrow, plug, wide] = [...set].map((one) => one === '1');
+      return [100 - (narrow ? 20 : 0) - (plug ? 30 : 0) + (wide ? (plug ? -40 : 10) : 0)];
+    };
+    const problem: PlanProblem = {
+      measures,
+      budget: 100,
+      evaluate,
+      objective: ([left]) => left!,
+    };
+    expect(plan(problem).best.set).toBe('011');
+  });
+
   test('tells the best so far after every set, never worse than before, and stops at its limit', () => {
     const told: PlanProgress[] = [];
     const search = findPlan(losses(2, 14), { most: 30 });
@@ -99,7 +135,7 @@ describe('findPlan', () => {
 test('the value curve rises in cost and falls in worth, each point with what it says', () => {
   const problem = losses(6, 12);
   const worth = (figures: readonly number[]): number => figures.reduce((sum, one) => sum + one, 0);
-  const curve = last(valueCurve(problem, plan(problem), worth));
+  const { points: curve } = last(valueCurve(problem, plan(problem), worth));
   expect(curve[0]!.cost).toBe(0);
   expect(curve.length).toBeGreaterThan(3);
   for (const [i, { set, cost, worth: left }] of curve.entries()) {
@@ -108,6 +144,22 @@ test('the value curve rises in cost and falls in worth, each point with what it 
     expect(cost).toBeGreaterThan(curve[i - 1]!.cost);
     expect(left).toBeLessThan(curve[i - 1]!.worth);
   }
+});
+
+test('a set that the value curve finds on its way is the best where it is better than what the search had', () => {
+  let bettered = 0;
+  for (let seed = 1; seed <= 12; seed++) {
+    const problem = losses(seed, 12);
+    const cut = plan(problem, { most: 16 });
+    const worth = (figures: readonly number[]): number => figures.reduce((sum, one) => sum + one, 0);
+    const { found } = last(valueCurve(problem, cut, worth));
+    for (const { set, figures, cost, objective } of found.evaluated) {
+      expect(objective).toBeCloseTo(problem.objective(figures, set, cost), 9);
+      expect(found.best.objective).toBeLessThanOrEqual(objective);
+    }
+    if (found.best.objective < cut.best.objective) bettered++;
+  }
+  expect(bettered).toBeGreaterThan(0);
 });
 
 test('gains in order of value add up to the gain of the whole; alone and last differ by what measures do to each other', () => {

@@ -6,13 +6,11 @@ import type { Evaluated, MeasureSet, PlanOptions, PlanProblem, PlanProgress } fr
 /** What a finished search leaves: the best set, and everything that was evaluated on the way. */
 export type FoundPlan = { readonly best: Evaluated; readonly evaluated: readonly Evaluated[] };
 
-/** Kicks away from the best that do not lead to a better one before the search gives up. */
-const patience = 5;
+/** Kicks away from the best, for each measure, that do not lead to a better one before the search gives up. */
+const patience = 0.58;
 /** Random sets that prediction starts from in each round, and how many of their ends are worked out. */
 const imaginedStarts = 30;
 const imaginedTried = 4;
-/** How far a kick leads away from the best. */
-const kickTurns = 3;
 /** Predictions whose errors say how far to trust the next one. */
 const remembered = 24;
 /** A neighbour that looks worse than the best by more than this many typical errors of prediction is not tried. */
@@ -52,16 +50,26 @@ export function* findPlan(
     return one;
   }
 
-  /** Goes down from a set to one with no better neighbour in sight. */
-  function* descend(start: MeasureSet): Generator<PlanProgress, Evaluated> {
+  /** Goes down from a set to one with no better neighbour in sight, among all sets or those that hold some measure. */
+  function* descend(start: MeasureSet, among = sets): Generator<PlanProgress, Evaluated> {
     let centre = yield* evaluated(start);
     for (;;) {
       if (evaluations >= most) return centre;
-      const next = mostPromising(problem, sets, known, centre, typical(errors));
+      const next = mostPromising(problem, among, known, centre, typical(errors));
       if (!next) return centre;
       const tried = yield* evaluated(next.set, next.predicted);
       if (tried.objective < centre.objective) centre = tried;
     }
+  }
+
+  /** Goes down from a kick off the best, first with one of its turns held so as not to fall back, then freely. */
+  function* descendApart(from: MeasureSet): Generator<PlanProgress, void> {
+    const away = kicked(sets, from, random);
+    const apart = differences(from, away);
+    if (apart.length === 0 || evaluations >= most) return;
+    const held = apart[Math.floor(random() * apart.length)]!;
+    const end = yield* descend(away, measureSets(holding(problem, away, held)));
+    yield* descend(end.set);
   }
 
   const nothing = yield* evaluated(sets.least);
@@ -71,7 +79,7 @@ export function* findPlan(
   }
   yield* descend(nothing.set);
   yield* descend(everything(sets));
-  for (let idle = 0; idle < patience && evaluations < most; ) {
+  for (let idle = 0; idle < patience * sets.count && evaluations < most; ) {
     const before = best!;
     const allowance = doubt.rearranged * typical(errors);
     for (const set of turnsByPrediction(problem, sets, known, before))
@@ -80,9 +88,8 @@ export function* findPlan(
       if (best === before && evaluations < most) yield* evaluated(set);
     for (const set of imagined(problem, sets, known, before, allowance, random))
       if (best === before && evaluations < most) yield* evaluated(set);
-    yield* descend(
-      best === before ? kicked(sets, before.set, random, idle % 2 === 0 ? kickTurns : sets.count) : best!.set,
-    );
+    if (best === before) yield* descendApart(before.set);
+    else yield* descend(best!.set);
     idle = best!.objective < before.objective ? 0 : idle + 1;
   }
   return { best: best!, evaluated: [...known.all()] };
@@ -181,10 +188,28 @@ function turnsByPrediction(
   best: Evaluated,
 ): MeasureSet[] {
   const predicted = predictionFrom(problem, sets, known, best);
-  return turnsFrom(sets, best.set)
+  return measuresOf(sets)
+    .flatMap((i) => turnedWithRoom(sets, best.set, i, predicted) ?? [])
     .filter((set) => known.get(set) === undefined)
     .sort((a, b) => predicted(a) - predicted(b));
 }
+
+/** A measure turned over; where the budget has no room for it, without what is missed least by prediction. */
+function turnedWithRoom(
+  sets: MeasureSets,
+  from: MeasureSet,
+  index: number,
+  predicted: (set: MeasureSet) => number,
+): MeasureSet | undefined {
+  const turned = sets.flipped(from, index);
+  if (turned !== undefined) return turned;
+  const choices = measuresOf(sets)
+    .flatMap((i) => (isIn(from, i) ? (sets.flipped(from, i) ?? []) : []))
+    .flatMap((less) => sets.flipped(less, index) ?? []);
+  return choices.length === 0 ? undefined : choices.reduce((a, b) => (predicted(b) < predicted(a) ? b : a));
+}
+
+const measuresOf = ({ count }: MeasureSets): number[] => Array.from({ length: count }, (_, i) => i);
 
 /** Sets that hold one turn off the best and rearrange the rest by prediction, as far as they promise enough. */
 function rearranged(
@@ -226,7 +251,7 @@ function imagined(
   };
   const ends = new Set<MeasureSet>();
   for (let start = 0; start < imaginedStarts; start++)
-    ends.add(leapFrom(sets, kicked(sets, best.set, random, sets.count), predicted, true));
+    ends.add(leapFrom(sets, kicked(sets, best.set, random), predicted, true));
   return [...ends]
     .filter((set) => known.get(set) === undefined && predicted(set) < best.objective + allowance)
     .sort((a, b) => predicted(a) - predicted(b))
@@ -243,9 +268,16 @@ function everything(sets: MeasureSets): MeasureSet {
   return set;
 }
 
-/** A set some turns away. */
-function kicked(sets: MeasureSets, from: MeasureSet, random: () => number, turns = kickTurns): MeasureSet {
+/** The problem with one measure as it stands in a set. */
+const holding = (problem: PlanProblem, set: MeasureSet, index: number): PlanProblem => {
+  const lock = isIn(set, index) ? 'must' : 'mustNot';
+  return { ...problem, [lock]: [...(problem[lock] ?? []), problem.measures[index]!.id] };
+};
+
+/** A set as many random turns away as there are measures. */
+function kicked(sets: MeasureSets, from: MeasureSet, random: () => number): MeasureSet {
   let set = from;
-  for (let turn = 0; turn < turns; turn++) set = sets.flipped(set, Math.floor(random() * sets.count)) ?? set;
+  for (let turn = 0; turn < sets.count; turn++)
+    set = sets.flipped(set, Math.floor(random() * sets.count)) ?? set;
   return set;
 }

@@ -29,8 +29,9 @@ export const measureSets = ({
   measures,
   must = [],
   mustNot = [],
+  besides = () => 0,
   budget,
-}: Pick<PlanProblem, 'measures' | 'must' | 'mustNot' | 'budget'>): MeasureSets => {
+}: Pick<PlanProblem, 'measures' | 'must' | 'mustNot' | 'besides' | 'budget'>): MeasureSets => {
   const places = new Map(measures.map(({ id }, index) => [id, index]));
   const placeOf = (id: string): number => {
     const place = places.get(id);
@@ -55,7 +56,7 @@ export const measureSets = ({
   const least = measures.map((_, index) => (wanted.has(index) ? '1' : '0')).join('');
   if (clashes(least)) throw new RangeError('Measures that must be done exclude each other.');
   const costOf = (set: MeasureSet): number =>
-    measures.reduce((sum, { cost }, index) => (isIn(set, index) ? sum + cost : sum), 0);
+    measures.reduce((sum, { cost }, index) => (isIn(set, index) ? sum + cost : sum), besides(set));
   const most = budget ?? Number.POSITIVE_INFINITY;
   const isAllowed = (set: MeasureSet): boolean =>
     [...locked].every((index) => set[index] === least[index]) && !clashes(set) && costOf(set) <= most;

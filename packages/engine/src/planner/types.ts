@@ -18,6 +18,8 @@ export type PlanProblem = {
   readonly measures: readonly Measure[];
   readonly must?: readonly string[];
   readonly mustNot?: readonly string[];
+  /** What a set costs besides its measures; never less for more of them. */
+  readonly besides?: (set: MeasureSet) => number;
   /** Sets that cost more are not looked at. */
   readonly budget?: number;
   /** Figures of the house with these measures, by the full model; asked once for each set. */

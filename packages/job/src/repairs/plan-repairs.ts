@@ -12,7 +12,7 @@ import {
   valueCurve,
   valueOrder,
 } from '@airledger/engine';
-import { differences, isIn } from '@airledger/engine/planner/measure-sets';
+import { differences, isIn, measureSets } from '@airledger/engine/planner/measure-sets';
 import type { Job } from '../schema/job-schema.ts';
 import { surveyOf } from '../survey/survey-of.ts';
 import { type CandidateFacts, plus } from './candidate.ts';
@@ -139,6 +139,8 @@ export function* planRepairs(
     measures: candidates.map(({ id, cost, excludes }) => ({ id, cost: cost.typical, excludes })),
     ...(must && { must }),
     ...(mustNot && { mustNot }),
+    // Whoever seals has to test.
+    besides: (set) => testOf(set)?.typical ?? 0,
     ...(budget !== undefined && { budget }),
     evaluate: (set) => figuresOf(goal, at, set),
     objective: (figures, set) => objective(worth(figures), set),
@@ -155,21 +157,22 @@ export function* planRepairs(
       of: step.value.most,
       best: idsOf(step.value.best.set),
     };
-  const found = step.value;
-  const best = found.best;
-  const bestIds = idsOf(best.set);
 
-  // Whoever seals has to test: on the curve a set costs what it costs with that.
-  const curving = valueCurve(problem, found, worth, (set, cost) => cost + (testOf(set)?.typical ?? 0));
+  const curving = valueCurve(problem, step.value, worth);
   let curve = curving.next();
   for (let done = 0; !curve.done; curve = curving.next())
-    yield { doing: 'drawing the value curve', done: ++done, of: 60, best: bestIds };
+    yield { doing: 'drawing the value curve', done: ++done, of: 60, best: idsOf(step.value.best.set) };
+  const { found, points } = curve.value;
 
-  const valuing = valueOrder(problem, best.set, worthAt);
+  const valuing = valuedPlan(problem, found.best, worth);
   let values = valuing.next();
-  const steps = bestIds.length * 2 + (bestIds.length * (bestIds.length + 1)) / 2;
-  for (let done = 0; !values.done; values = valuing.next())
-    yield { doing: 'valuing each repair', done: ++done, of: steps, best: bestIds };
+  for (let done = 0; !values.done; values = valuing.next()) {
+    const count = idsOf(values.value.set).length;
+    const of = count * 2 + (count * (count + 1)) / 2;
+    yield { doing: 'valuing each repair', done: Math.min(++done, of), of, best: idsOf(values.value.set) };
+  }
+  const { best, order } = values.value;
+  const bestIds = idsOf(best.set);
 
   const planned = (set: MeasureSet): PlannedSet => {
     const test = testOf(set);
@@ -220,7 +223,6 @@ export function* planRepairs(
     steady = drawn.value;
   }
 
-  const order = values.value;
   // What is done to the house stays here, so that a plan can be written down and sent.
   const facts = candidates.map(({ apply: _, ...rest }): CandidateFacts => rest);
   const chosen = planned(best.set);
@@ -249,7 +251,7 @@ export function* planRepairs(
           candidates: facts,
           house: repairedHouse(job, stateId, candidates, best.set),
         }),
-    curve: thinned(curve.value, best.set).map(({ set }) => planned(set)),
+    curve: thinned(points, best.set).map(({ set }) => planned(set)),
     runnersUp,
     steadiness: steady,
     money: moneyOf(
@@ -264,6 +266,33 @@ export function* planRepairs(
     prices: { currency: catalogue.currency, date: catalogue.date, source: catalogue.source },
     evaluations: found.evaluated.length,
   };
+}
+
+/**
+ * The repairs of a plan in order of value. Their values stand on parts of the plan; one of those that is allowed and
+ * better than the whole is the plan instead, and is valued anew. Yields the plan after each set.
+ */
+function* valuedPlan(
+  problem: PlanProblem,
+  plan: Evaluated,
+  worth: (figures: readonly number[]) => number,
+): Generator<Evaluated, { readonly best: Evaluated; readonly order: readonly MeasureValue[] }> {
+  const { isAllowed, costOf } = measureSets(problem);
+  let best = plan;
+  const worthAt = (set: MeasureSet): number => {
+    const figures = problem.evaluate(set);
+    const cost = costOf(set);
+    const objective = problem.objective(figures, set, cost);
+    if (objective < best.objective && isAllowed(set)) best = { set, figures, cost, objective };
+    return worth(figures);
+  };
+  for (;;) {
+    const valued = best;
+    const valuing = valueOrder(problem, valued.set, worthAt);
+    let step = valuing.next();
+    for (; !step.done; step = valuing.next()) yield best;
+    if (best === valued) return { best, order: step.value };
+  }
 }
 
 /** At most so many points of a curve, its ends and the plan among them, spread over what is spent. */

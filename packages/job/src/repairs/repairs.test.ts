@@ -152,6 +152,32 @@ test('along the value curve each dearer set, with its leakage test, leaves less 
     expect(point.cost.typical).toBeGreaterThan(curve[i]!.cost.typical);
     expect(point.worth).toBeLessThan(curve[i]!.worth);
   });
+  const { chosen, runnersUp } = step.value;
+  for (const { objective } of [...curve, ...runnersUp])
+    expect(objective).toBeGreaterThanOrEqual(chosen.objective);
+});
+
+test('the leakage test that sealing asks for counts against the budget', () => {
+  const sealing = candidates.find(({ id }) => id === 'seal-boots-ceiling-main')!;
+  const { test } = catalogueOf(quailRun);
+  const chosenFor = (budget: number): readonly string[] => {
+    const planning = planRepairs(quailRun, 'as-found', {
+      goal: { kind: 'specification' },
+      budget,
+      mustNot: candidates.filter(({ repair }) => repair.phase !== 'seal').map(({ id }) => id),
+      draws: 0,
+      most: 40,
+    });
+    let step = planning.next();
+    while (!step.done) step = planning.next();
+    expect(step.value.chosen.cost.typical).toBeLessThanOrEqual(budget);
+    return step.value.chosen.repairs;
+  };
+  const alone = Math.min(
+    ...candidates.filter(({ repair }) => repair.phase === 'seal').map(({ cost }) => cost.typical),
+  );
+  expect(chosenFor(alone + 0.5 * test.typical)).toEqual([]);
+  expect(chosenFor(sealing.cost.typical + test.typical + 1)).not.toEqual([]);
 });
 
 test('a room that a plan leaves cold is named with what stands in its way, and what a wider run would do', () => {
