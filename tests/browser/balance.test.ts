@@ -1,11 +1,11 @@
 import { expect, type Page, test } from '@playwright/test';
 import { axeClean } from './axe-clean.ts';
-import { openHouse } from './open-house.ts';
+import { openHouse, showArea } from './open-house.ts';
 
 const openBalance = async (page: Page) => {
   await openHouse(page);
   await page.getByRole('radio', { name: 'As specified' }).check();
-  await page.getByRole('navigation', { name: 'Work areas' }).getByRole('button', { name: 'Balance' }).click();
+  await showArea(page, 'Balance');
   const area = page.getByRole('region', { name: 'Balance' });
   await expect(area.getByRole('table', { name: /Dampers/ })).toBeVisible({ timeout: 20_000 });
   return area;

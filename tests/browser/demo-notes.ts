@@ -1,30 +1,7 @@
 import { expect, type Page } from '@playwright/test';
 import { demo, doors, ducts, textOf } from './demo-house.ts';
-
-/** The job as the server has it. */
-export const keptJob = async (url: string) => {
-  const { jobs } = await (await fetch(`${url}/api/jobs`)).json();
-  return (await (await fetch(`${url}/api/jobs/${jobs[0].id}`)).json()).job;
-};
-
-export const showArea = (page: Page, name: string) =>
-  page
-    .getByRole('navigation')
-    .getByRole('button', { name: new RegExp(`^${name}`) })
-    .click();
-
-const openTable = async (page: Page, name: string) => {
-  await page.getByRole('radio', { name, exact: true }).check();
-  await expect(page.getByRole('grid')).toBeVisible();
-};
-
-const pasteInto = (page: Page, text: string) =>
-  page.getByRole('grid').evaluate((grid, typed) => {
-    const clipboardData = new DataTransfer();
-    clipboardData.setData('text/plain', typed);
-    const target = grid.contains(document.activeElement) ? document.activeElement! : grid;
-    target.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }));
-  }, text);
+import { openTable, pasteInto } from './grid.ts';
+import { showArea } from './open-house.ts';
 
 type Cells = readonly (readonly string[])[];
 const tsv = (rows: Cells) => rows.map((row) => row.join('\t')).join('\n');

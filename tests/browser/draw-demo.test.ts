@@ -4,9 +4,10 @@ import { join } from 'node:path';
 import { expect, type Page } from '@playwright/test';
 import { quailRun, runCli } from '../cli/run-cli.ts';
 import { airHandlerAt, demo, doors, ducts, east, type Feet, openings, outlineOf } from './demo-house.ts';
-import { keptJob, noteHouse, noteRest, pasteAt, showArea } from './demo-notes.ts';
-import { board, clickAt, drag, onScreen } from './drawing-board.ts';
-import { choose, gets, kept, solved, test } from './kept-house.ts';
+import { noteHouse, noteRest, pasteAt } from './demo-notes.ts';
+import { board, clickAt, drag, onScreen, typeFigures } from './drawing-board.ts';
+import { choose, gets, kept, serverJob, solved, test } from './kept-house.ts';
+import { showArea } from './open-house.ts';
 import { planPicture } from './plan-picture.ts';
 
 test.describe.configure({ timeout: 240_000 });
@@ -159,10 +160,10 @@ const finish = async (page: Page, url: string) => {
     names.map((name) => [name]),
   );
   await kept(page, 'Saved');
-  await noteRest(page, await keptJob(url));
+  await noteRest(page, await serverJob(url));
   await solved(page);
   await kept(page, 'Saved');
-  const drawn = await sameAccount(await keptJob(url));
+  const drawn = await sameAccount(await serverJob(url));
   await page.getByRole('radio', { name: 'Room', exact: true }).check();
   await showArea(page, 'Air');
   await choose(page, 'Bedroom 3');
@@ -239,15 +240,6 @@ test('the first demo house is traced from a picture by mouse, and comes to the a
 
 test('the same house is drawn by keyboard alone, and comes to the same account', async ({ page, server }) => {
   await begin(page, server.url);
-  const type = async (...texts: string[]) => {
-    await page.keyboard.type(texts[0]!);
-    for (const text of texts.slice(1)) {
-      await page.keyboard.press('Tab');
-      await page.keyboard.type(text);
-    }
-    await page.keyboard.press('Enter');
-    await expect(board(page)).toBeFocused();
-  };
   /** Leads the crosshair to a point by arrow keys: half a foot each, five with Shift. */
   const lead = async (to: Feet) => {
     await page.keyboard.press('ArrowLeft');
@@ -281,17 +273,21 @@ test('the same house is drawn by keyboard alone, and comes to the same account',
     await page.keyboard.press('Enter');
   }
   await expect(page.locator('.draw-typed')).toContainText('True length');
-  await type(String(east));
+  await typeFigures(page, String(east));
   await picture.isScaled();
   // The south-west corner of the house as the picture has it, on the grid.
   const [dx, dy] = (await picture.at([0, 0])).map((side) => Math.round(2 * side) / 2) as [number, number];
-  const toPoint = ([x, y]: Feet) => type(String(x + dx), String(y + dy));
+  const toPoint = ([x, y]: Feet) => typeFigures(page, String(x + dx), String(y + dy));
   /** Points of a line: the first by its place, each next by length and direction; Enter on the last ends it. */
   const line = async (points: readonly Feet[]) => {
     await toPoint(points[0]!);
     for (const [i, [x, y]] of points.slice(1).entries()) {
       const [over, up] = [x - points[i]![0], y - points[i]![1]];
-      await type(Math.hypot(over, up).toFixed(4), ((Math.atan2(up, over) * 180) / Math.PI + 360).toFixed(4));
+      await typeFigures(
+        page,
+        Math.hypot(over, up).toFixed(4),
+        ((Math.atan2(up, over) * 180) / Math.PI + 360).toFixed(4),
+      );
     }
     await page.keyboard.press('Enter');
   };
@@ -300,7 +296,7 @@ test('the same house is drawn by keyboard alone, and comes to the same account',
       if (outline.length > 4) return line(outline);
       const [[x1, y1], , [x2, y2]] = outline as [Feet, Feet, Feet, Feet];
       await toPoint([x1, y1]);
-      await type(String(x2 - x1), String(y2 - y1));
+      await typeFigures(page, String(x2 - x1), String(y2 - y1));
     },
     outline: line,
     line,

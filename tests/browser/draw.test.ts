@@ -1,6 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { axeClean } from './axe-clean.ts';
-import { board, clickAt, drag, drawNewHouse, onScreen } from './drawing-board.ts';
+import { board, clickAt, drag, drawNewHouse, onScreen, typeFigures } from './drawing-board.ts';
+import { showArea } from './open-house.ts';
 
 const account = (page: Page) => page.getByRole('region', { name: 'Account' });
 
@@ -64,22 +65,13 @@ test('a small house is drawn by mouse, and its account appears', async ({ page }
 test('the same house is drawn by keyboard alone', async ({ page }) => {
   await drawNewHouse(page);
   await board(page).focus();
-  const typed = async (...texts: string[]) => {
-    await page.keyboard.type(texts[0]!);
-    for (const text of texts.slice(1)) {
-      await page.keyboard.press('Tab');
-      await page.keyboard.type(text);
-    }
-    await page.keyboard.press('Enter');
-    await expect(board(page)).toBeFocused();
-  };
   await page.keyboard.press('r');
-  await typed('0', '0');
-  await typed('16 ft', '14 ft');
-  await typed('16', '0');
-  await typed('18 ft', '14 ft');
-  await typed('0', '14');
-  await typed('34', '10');
+  await typeFigures(page, '0', '0');
+  await typeFigures(page, '16 ft', '14 ft');
+  await typeFigures(page, '16', '0');
+  await typeFigures(page, '18 ft', '14 ft');
+  await typeFigures(page, '0', '14');
+  await typeFigures(page, '34', '10');
   await expect(board(page).locator('[data-room]')).toHaveCount(4);
 
   // The crosshair stands at the corner typed last, 14 ft up the west wall: arrows lead it by half feet, Shift by five.
@@ -133,7 +125,7 @@ test('rooms are selected, moved by grid steps, copied, deleted and brought back'
 test('the drawing has no fault that axe finds', async ({ page }) => {
   test.setTimeout(120_000);
   await page.goto('/');
-  await page.getByRole('navigation').getByRole('button', { name: /^Draw/ }).click();
+  await showArea(page, 'Draw');
   await expect(board(page)).toBeVisible();
   for (const tool of [/^Select/, /^Run/, /^Measure/]) {
     await page.getByRole('button', { name: tool }).click();

@@ -1,4 +1,5 @@
 import { expect, type Locator, type Page } from '@playwright/test';
+import { showArea } from './open-house.ts';
 
 /** The least that a house can be: one room, aside of where the tests draw. */
 const blankJob = {
@@ -28,7 +29,7 @@ export const drawJob = async (page: Page, job: object): Promise<void> => {
     mimeType: 'application/json',
     buffer: Buffer.from(JSON.stringify(job)),
   });
-  await page.getByRole('navigation').getByRole('button', { name: /^Draw/ }).click();
+  await showArea(page, 'Draw');
   await expect(board(page)).toBeVisible();
 };
 
@@ -66,4 +67,15 @@ export const drag = async (
   await page.mouse.down();
   await page.mouse.move(end.x, end.y, { steps });
   await page.mouse.up();
+};
+
+/** Types figures into the fields beside the crosshair, and goes back to the board with Enter. */
+export const typeFigures = async (page: Page, first: string, ...others: readonly string[]): Promise<void> => {
+  await page.keyboard.type(first);
+  for (const other of others) {
+    await page.keyboard.press('Tab');
+    await page.keyboard.type(other);
+  }
+  await page.keyboard.press('Enter');
+  await expect(board(page)).toBeFocused();
 };

@@ -1,12 +1,6 @@
-import { expect, type Page, test } from '@playwright/test';
+import { expect, test } from '@playwright/test';
 import { board, clickAt } from './drawing-board.ts';
-import { card, openHouse } from './open-house.ts';
-
-const area = (page: Page, name: string) =>
-  page
-    .getByRole('navigation')
-    .getByRole('button', { name: new RegExp(`^${name}`) })
-    .click();
+import { card, openHouse, showArea } from './open-house.ts';
 
 test('after a reload the same room, day and units are in hand', async ({ page }) => {
   await openHouse(page);
@@ -36,7 +30,7 @@ test('a part of the page that does not arrive says so, and arrives on another tr
 
 test('a transfer grille is drawn in the wall between two rooms, and deleted by key', async ({ page }) => {
   await openHouse(page);
-  await area(page, 'Draw');
+  await showArea(page, 'Draw');
   await expect(board(page)).toBeVisible();
   await page.keyboard.press('j');
   await clickAt(page, [43, 5]);
@@ -53,7 +47,7 @@ test('a transfer grille is drawn in the wall between two rooms, and deleted by k
 
 test('a duct that others hang on is deleted, and they join what it joined', async ({ page }) => {
   await openHouse(page);
-  await area(page, 'Draw');
+  await showArea(page, 'Draw');
   await expect(board(page)).toBeVisible();
   await clickAt(page, [38, 16]);
   await expect(board(page).locator('[data-part="trunk-east"].chosen')).toHaveCount(1);
@@ -84,7 +78,7 @@ test('a door gets another id and stays in hand; what is no id says what would do
 
 test('every field says what it may be, and its help says what stands in for it', async ({ page }) => {
   await openHouse(page);
-  await area(page, 'Survey');
+  await showArea(page, 'Survey');
   const height = page.locator('[data-field="house/ceilingHeight"]').first();
   await expect(height).toContainText(/may be \d+\.\d ft to \d+\.\d ft/);
   await height.getByRole('button', { name: /^What is/ }).click();
@@ -93,7 +87,7 @@ test('every field says what it may be, and its help says what stands in for it',
 
 test('the loads say where they are to be looked at twice, and lead to the room', async ({ page }) => {
   await openHouse(page);
-  await area(page, 'Loads');
+  await showArea(page, 'Loads');
   const cautions = page.getByRole('region', { name: 'Look twice at these loads' });
   await expect(cautions).toContainText('The cooling load comes out negative');
   await cautions.getByRole('button', { name: 'Bath' }).click();

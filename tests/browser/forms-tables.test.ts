@@ -1,26 +1,18 @@
 import { expect, type Page, test } from '@playwright/test';
-import { openHouse } from './open-house.ts';
+import { openTable, pasteInto } from './grid.ts';
+import { openHouse, showArea } from './open-house.ts';
 
-const openTable = async (page: Page, name: string): Promise<void> => {
-  await page.getByRole('navigation').getByRole('button', { name: 'Survey' }).click();
-  await page.getByRole('radio', { name, exact: true }).check();
-  await expect(page.getByRole('grid')).toBeVisible();
+const openHouseAtTable = async (page: Page, name: string): Promise<void> => {
+  await openHouse(page);
+  await showArea(page, 'Survey');
+  await openTable(page, name);
 };
-
-const paste = (page: Page, text: string) =>
-  page.getByRole('grid').evaluate((grid, typed) => {
-    const clipboardData = new DataTransfer();
-    clipboardData.setData('text/plain', typed);
-    const target = grid.contains(document.activeElement) ? document.activeElement! : grid;
-    target.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }));
-  }, text);
 
 const cell = (page: Page, row: RegExp, column: number) =>
   page.getByRole('row', { name: row }).getByRole('gridcell').nth(column);
 
 test('cells are reached, typed and left by keyboard alone', async ({ page }) => {
-  await openHouse(page);
-  await openTable(page, 'Rooms');
+  await openHouseAtTable(page, 'Rooms');
   await cell(page, /Bedroom 3/, 0).focus();
   await cell(page, /Bedroom 3/, 0).click();
   for (let i = 0; i < 5; i++) await page.keyboard.press('ArrowRight');
@@ -47,10 +39,9 @@ test('cells are reached, typed and left by keyboard alone', async ({ page }) => 
 });
 
 test('rows pasted from a spreadsheet change and add records, with errors by cell', async ({ page }) => {
-  await openHouse(page);
-  await openTable(page, 'Rooms');
+  await openHouseAtTable(page, 'Rooms');
   await cell(page, /Study/, 0).click();
-  await paste(page, 'Name\tFloor area\tHeight\nStudy\t\t9 ft\nDen\t120 ft²\t8 ft\nPantry\tsmall\t8 ft\n');
+  await pasteInto(page, 'Name\tFloor area\tHeight\nStudy\t\t9 ft\nDen\t120 ft²\t8 ft\nPantry\tsmall\t8 ft\n');
   await expect(cell(page, /Study/, 5)).toHaveText('9 ft');
   await expect(cell(page, /Den/, 3)).toHaveText('120 ft²');
   const refused = page.locator('.new-row').filter({ hasText: 'Pantry' });
@@ -68,8 +59,7 @@ test('rows pasted from a spreadsheet change and add records, with errors by cell
 });
 
 test('all attic runs get R-8 at once, and lose it with one undo', async ({ page }) => {
-  await openHouse(page);
-  await openTable(page, 'Ducts');
+  await openHouseAtTable(page, 'Ducts');
   await page.getByLabel('Find in ducts').fill('attic run supply');
   await page.getByLabel('Choose all rows').check();
   await page.getByLabel('Property to set').selectOption({ label: 'Insulation' });
@@ -82,8 +72,7 @@ test('all attic runs get R-8 at once, and lose it with one undo', async ({ page 
 });
 
 test('a row leads to its details, where the rest of it stands', async ({ page }) => {
-  await openHouse(page);
-  await openTable(page, 'Registers');
+  await openHouseAtTable(page, 'Registers');
   await page.getByRole('button', { name: /^Details of Kitchen/ }).click();
   await expect(page.getByRole('region', { name: /^Details: / })).toContainText('Filter behind it');
 });

@@ -1,6 +1,6 @@
 import { expect, type Page, test } from '@playwright/test';
 import { axeClean } from './axe-clean.ts';
-import { figure, numberIn, openHouse } from './open-house.ts';
+import { figure, numberIn, openHouse, showArea } from './open-house.ts';
 
 /** A small picture, as a camera would give one. */
 const photo = async (page: Page) => {
@@ -159,7 +159,7 @@ test('details, what to measure, tables and words have no fault that axe finds', 
   await page.getByRole('radio', { name: 'What to measure' }).check();
   await expect(page.getByRole('region', { name: 'What to measure' })).toBeVisible();
   await axeClean(page);
-  await page.getByRole('navigation').getByRole('button', { name: 'Survey' }).click();
+  await showArea(page, 'Survey');
   await expect(page.getByRole('region', { name: 'Site and climate' })).toBeVisible();
   await axeClean(page);
   await page.getByRole('radio', { name: 'Ducts' }).check();
@@ -184,7 +184,7 @@ test('in field mode everything of the forms is at least 44 px high', async ({ pa
     );
   expect(await small()).toEqual([]);
   await page.getByRole('radio', { name: 'What to measure' }).check();
-  await page.getByRole('navigation').getByRole('button', { name: 'Survey' }).click();
+  await showArea(page, 'Survey');
   await page.getByRole('radio', { name: 'Rooms' }).check();
   await expect(page.getByRole('grid')).toBeVisible();
   expect(await small()).toEqual([]);
@@ -192,7 +192,7 @@ test('in field mode everything of the forms is at least 44 px high', async ({ pa
 
 test('one property is set for all ducts that are selected on the drawing', async ({ page }) => {
   await openHouse(page);
-  await page.getByRole('navigation').getByRole('button', { name: 'Draw' }).click();
+  await showArea(page, 'Draw');
   await showDetails(page);
   await page.getByRole('region', { name: 'Drawing' }).getByRole('application').focus();
   await page.keyboard.press('Control+a');

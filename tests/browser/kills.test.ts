@@ -2,6 +2,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { expect, type Page } from '@playwright/test';
 import { seededRandom } from '../../packages/engine/src/numerics/seeded-random.ts';
 import { test as base, kept, open, serverJob } from './kept-house.ts';
+import { showArea } from './open-house.ts';
 import { type OwnBrowser, ownBrowser } from './own-browser.ts';
 
 /** So many kills; a night's run sets more. */
@@ -37,10 +38,7 @@ test(`no acknowledged edit is lost over ${kills} kills of the server and the bro
   const start = async (): Promise<Page> => {
     const page = await tablet.start();
     await open(page, server.url);
-    await page
-      .getByRole('navigation')
-      .getByRole('button', { name: /^Survey/ })
-      .click();
+    await showArea(page, 'Survey');
     await expect(notes(page)).toBeVisible();
     return page;
   };

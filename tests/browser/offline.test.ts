@@ -1,17 +1,11 @@
-import { expect, type Page } from '@playwright/test';
+import { expect } from '@playwright/test';
 import { board, drag } from './drawing-board.ts';
 import { choose, gets, kept, open, putBy, rename, solved, test } from './kept-house.ts';
-import { card, openHouse } from './open-house.ts';
+import { card, openHouse, showArea } from './open-house.ts';
 import { tinyPdf } from './tiny-pdf.ts';
 
 test.describe.configure({ timeout: 120_000 });
 test.use({ actionTimeout: 15_000 });
-
-const area = (page: Page, name: string) =>
-  page
-    .getByRole('navigation')
-    .getByRole('button', { name: new RegExp(`^${name}`) })
-    .click();
 
 test('the page can be installed', async ({ page, baseURL }) => {
   await openHouse(page);
@@ -46,7 +40,7 @@ test('without a network the page opens, draws, lays a plan, solves, makes a new 
   await choose(page, 'Main bedroom');
   const before = await gets(page);
 
-  await area(page, 'Draw');
+  await showArea(page, 'Draw');
   await expect(board(page)).toBeVisible();
   const rooms = await board(page).locator('[data-room]').count();
   await board(page).focus();
@@ -60,10 +54,10 @@ test('without a network the page opens, draws, lays a plan, solves, makes a new 
   await kept(page, 'Saved in this browser');
   await page.reload();
   await solved(page);
-  await area(page, 'Draw');
+  await showArea(page, 'Draw');
   await expect(board(page).locator('[data-room]')).toHaveCount(rooms + 1);
   await expect(board(page).locator('image')).toHaveCount(1);
-  await area(page, 'Air');
+  await showArea(page, 'Air');
   await choose(page, 'Main bedroom');
   expect(Math.abs((await gets(page)) - before)).toBeLessThan(10);
 

@@ -7,6 +7,13 @@ export const openHouse = async (page: Page): Promise<void> => {
   await expect(page.getByRole('contentinfo')).toContainText('Account closes to better than 1 part in 10');
 };
 
+/** Goes to a step of the work by the first words of its button. */
+export const showArea = (page: Page, name: string): Promise<void> =>
+  page
+    .getByRole('navigation', { name: 'Work areas' })
+    .getByRole('button', { name: new RegExp(`^${name}`) })
+    .click();
+
 /** The card of the room in hand. */
 export const card = (page: Page): Locator => page.getByRole('region', { name: /^Room: / });
 

@@ -1,11 +1,11 @@
 import { expect, type Page, test } from '@playwright/test';
 import { axeClean } from './axe-clean.ts';
-import { openHouse } from './open-house.ts';
+import { openHouse, showArea } from './open-house.ts';
 
 /** Opens the area and plans for one room, which is quickest. */
 const plan = async (page: Page, room: string): Promise<void> => {
   await openHouse(page);
-  await page.getByRole('navigation').getByRole('button', { name: 'Repairs' }).click();
+  await showArea(page, 'Repairs');
   await page.getByRole('combobox', { name: 'Rooms' }).selectOption({ label: room });
   await page.getByRole('button', { name: 'Plan', exact: true }).click();
   await expect(page.getByRole('progressbar', { name: 'Planning' })).toBeVisible();

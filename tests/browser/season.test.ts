@@ -1,10 +1,10 @@
 import { expect, type Page, test } from '@playwright/test';
 import { axeClean } from './axe-clean.ts';
-import { openHouse } from './open-house.ts';
+import { openHouse, showArea } from './open-house.ts';
 
 const showSeason = async (page: Page) => {
   await openHouse(page);
-  await page.getByRole('navigation').getByRole('button', { name: 'Season' }).click();
+  await showArea(page, 'Season');
   return page.getByRole('region', { name: 'Season' });
 };
 

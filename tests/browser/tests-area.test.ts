@@ -1,10 +1,10 @@
 import { expect, type Page, test } from '@playwright/test';
 import { axeClean } from './axe-clean.ts';
-import { openHouse } from './open-house.ts';
+import { openHouse, showArea } from './open-house.ts';
 
 const openTests = async (page: Page): Promise<void> => {
   await openHouse(page);
-  await page.getByRole('navigation', { name: 'Work areas' }).getByRole('button', { name: 'Tests' }).click();
+  await showArea(page, 'Tests');
   await expect(page.getByRole('region', { name: 'Tests', exact: true })).toBeVisible();
 };
 

@@ -1,7 +1,7 @@
 import { expect, type Page } from '@playwright/test';
 import { board, clickAt, drag } from './drawing-board.ts';
 import { choose, gets, kept, panel, solved, test } from './kept-house.ts';
-import { card, figure, numberIn } from './open-house.ts';
+import { card, figure, numberIn, showArea } from './open-house.ts';
 import { sharpPhoto } from './photo.ts';
 
 test.describe.configure({ timeout: 120_000 });
@@ -15,11 +15,6 @@ const shot = async (page: Page, name: string) => {
 
 const needs = (page: Page) => numberIn(figure(page, 'Needs'));
 const sideTab = (page: Page, name: string) => page.getByRole('radio', { name, exact: true }).check();
-const area = (page: Page, name: string) =>
-  page
-    .getByRole('navigation')
-    .getByRole('button', { name: new RegExp(`^${name}`) })
-    .click();
 
 /** What is to be seen of the duct in hand, in words of the survey. */
 const note = async (page: Page, words: string) => {
@@ -67,7 +62,7 @@ test('a first-time user gets from nothing to a compared repair, and finds all of
   });
 
   await test.step('draw one more bedroom and a run to it', async () => {
-    await area(page, 'Draw');
+    await showArea(page, 'Draw');
     await expect(board(page)).toBeVisible();
     // Beside the hall's east end, from its south wall to the north wall of the dining room.
     await board(page).focus();
@@ -89,7 +84,7 @@ test('a first-time user gets from nothing to a compared repair, and finds all of
     await expect(fittings.getByRole('checkbox').first()).toBeChecked();
     await shot(page, '05-a-bedroom-and-its-run');
     await fittings.getByRole('button', { name: 'Confirm fittings' }).click();
-    await area(page, 'Air');
+    await showArea(page, 'Air');
     await sideTab(page, 'Room');
     await choose(page, 'Bedroom 4');
     await expect.poll(() => gets(page)).toBeGreaterThan(20);

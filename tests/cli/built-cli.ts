@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { mkdir, mkdtemp, readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { buildForNode } from '../build-for-node.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const cache = join(root, '.cache/cli');
@@ -16,16 +17,9 @@ const newest = async (path: string): Promise<number> => {
 };
 
 const make = async (folder: string): Promise<void> => {
-  const { build } = await import('vite');
   await mkdir(cache, { recursive: true });
   const made = await mkdtemp(join(cache, 'making-'));
-  await build({
-    configFile: false,
-    logLevel: 'warn',
-    root,
-    build: { ssr: 'apps/cli/src/main.ts', outDir: made, emptyOutDir: true, minify: false },
-    ssr: { noExternal: true, target: 'node' },
-  });
+  await buildForNode('apps/cli/src/main.ts', made);
   await writeFile(
     join(made, 'airledger.mjs'),
     "import { main } from './main.js';\nawait main(process.argv.slice(2));\n",
