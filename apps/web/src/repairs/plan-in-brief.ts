@@ -1,14 +1,15 @@
 import { money } from './repair-words.ts';
-import type { Repairs } from './repairs-store.ts';
+import type { Asked, Repairs } from './repairs-store.ts';
 
 /** The plan in the few words that the rail has room for: what it costs and saves, or what there is to do first. */
 export const planInBrief = (
   { status, plan, asked }: Repairs,
-  now: { readonly job: unknown; readonly state: unknown },
+  now: Readonly<Record<keyof Asked, unknown>>,
 ): string => {
   if (status === 'working') return 'planning …';
   if (!plan || !asked) return 'no plan yet';
-  if (asked.job !== now.job || asked.state !== now.state) return 'plan again';
+  if (asked.job !== now.job || asked.state !== now.state || asked.weather !== now.weather)
+    return 'plan again';
   const { chosen, before } = plan;
   if (chosen.repairs.length === 0) return 'nothing to do';
   const { low, high } = chosen.cost;

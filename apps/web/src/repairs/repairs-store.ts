@@ -6,8 +6,8 @@ import type { Planner, Wish } from './repairs-worker.ts';
 
 export type Lock = 'must' | 'not';
 
-/** What a plan was worked out from. */
-type Asked = { readonly job: Job; readonly state: string; readonly weather: string | undefined };
+/** What a plan was worked out from; `weather` is the text of a weather file. */
+export type Asked = { readonly job: Job; readonly state: string; readonly weather: string | undefined };
 
 export type Repairs = {
   readonly status: 'none' | 'working' | 'done' | 'stopped' | 'failed';

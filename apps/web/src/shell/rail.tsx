@@ -4,6 +4,7 @@ import type { Format } from '../figure/format.ts';
 import { useFormat } from '../figure/use-format.ts';
 import { planInBrief } from '../repairs/plan-in-brief.ts';
 import { useRepairs } from '../repairs/repairs-store.ts';
+import { useWeather } from '../season/weather-store.ts';
 import { showArea } from '../state/actions.ts';
 import { useBaseSurvey, useReading } from '../state/select.ts';
 import { type Area, useWorkbench, type Workbench } from '../state/store.ts';
@@ -32,7 +33,8 @@ export const Rail = () => {
   const read = useWorkbench(readingsTaken);
   const job = useTypedJob();
   const state = useWorkbench(({ viewed }) => viewed);
-  const repairs = useRepairs((plan) => planInBrief(plan, { job, state }));
+  const weather = useWeather((loaded) => loaded.weather?.text);
+  const repairs = useRepairs((plan) => planInBrief(plan, { job, state, weather }));
   const format = useFormat();
   if (!reading || !base) return null;
   const figures = {
