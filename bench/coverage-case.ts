@@ -22,7 +22,7 @@ import { type RandomCase, randomCase } from '../tests/fixtures/random-case-house
 export type Tally = Record<string, number[]>;
 
 /** Groups of places that a crew seals together. */
-const groupOf = (leak: string): string =>
+export const groupOf = (leak: string): string =>
   /^boot/.test(leak)
     ? 'boots'
     : /^(takeoff|box)/.test(leak)
@@ -39,7 +39,7 @@ const figure = (id: string, target: Target): Figure => ({
 });
 
 /** What is asked of a house: flows of registers, leaks, groups, totals, restrictions of runs. */
-function figuresOfCase({ network, design_cfm }: RandomCase) {
+export function figuresOfCase({ network, design_cfm }: RandomCase) {
   const { leakEdges, parameter, edges, edgeInto } = network;
   const outside = (leaks: readonly string[]): Target => ({
     kind: 'flow',
@@ -47,7 +47,6 @@ function figuresOfCase({ network, design_cfm }: RandomCase) {
     ln: true,
   });
   const leaks = [...leakEdges.keys()];
-  const groups = [...new Set(leaks.map(groupOf))];
   const terms = (run: number) => {
     const drop = (kind: string, node: string) => {
       const edge = edges[edgeInto(kind, node)]!;
@@ -67,7 +66,6 @@ function figuresOfCase({ network, design_cfm }: RandomCase) {
   };
   return {
     leaks,
-    groups,
     figures: [
       ...design_cfm.map((_, i) =>
         figure(`flow${i + 1}`, {
@@ -80,9 +78,6 @@ function figuresOfCase({ network, design_cfm }: RandomCase) {
         figure(`C:${leak}`, { kind: 'unknown', parameter: parameter.get(`C:${leak}`)! }),
       ),
       ...leaks.map((leak) => figure(`out:${leak}`, outside([leak]))),
-      ...groups.map((group) =>
-        figure(`group:${group}`, outside(leaks.filter((leak) => groupOf(leak) === group))),
-      ),
       figure('supply', outside(leaks.filter((leak) => sideOf(leak) === 'supply'))),
       figure('return', outside(leaks.filter((leak) => sideOf(leak) === 'return'))),
       ...design_cfm.map((_, i) => figure(`run${i + 1}`, { kind: 'sum', constant: 0, terms: terms(i + 1) })),
@@ -117,7 +112,7 @@ export function fitCase(seed: number, set: ReadingSet): CaseResult {
 
 /** Compares a fitted house with its truth. */
 export function scoreCase({ house, forward, hypotheses, readings }: CaseResult, tally: Tally): void {
-  const { figures, leaks, groups } = figuresOfCase(house);
+  const { figures, leaks } = figuresOfCase(house);
   const truth = trueValues(house, figures);
   const mixtures = mixturesOfHypotheses(forward, figures, hypotheses);
   const add = (name: string, value: number | boolean) => {
@@ -167,20 +162,22 @@ export function scoreCase({ house, forward, hypotheses, readings }: CaseResult, 
   const largest = (ids: readonly string[]) => ids.toSorted((a, b) => truth.get(b)! - truth.get(a)!)[0]!;
   const worstLeak = largest(leaks.map((leak) => `out:${leak}`)).slice(4);
   if (isDefect(`C:${worstLeak}`)) {
-    const ranked = ranking(
+    const chances = largestChances(
       leaks.map((leak) => `out:${leak}`),
       mixtures,
-    ).map((id) => id.slice(4));
+    );
+    const ranked = byChance(new Map(leaks.map((leak, i) => [leak, chances[i]!])));
     add('leak 1st', ranked[0] === worstLeak);
     add('leak top 2', ranked.slice(0, 2).includes(worstLeak));
     const place = (leak: string) => leak.replace(/^(boot|takeoff)(\d+)$/, 'run$2');
     const byRun = [...new Set(ranked.map(place))];
     add('leak by run top 2', byRun.slice(0, 2).includes(place(worstLeak)));
     const worstGroup = groupOf(worstLeak);
-    const groupRank = ranking(
-      groups.map((group) => `group:${group}`),
-      mixtures,
-    ).map((id) => id.slice(6));
+    const groupChances = new Map<string, number>();
+    leaks.forEach((leak, i) => {
+      groupChances.set(groupOf(leak), (groupChances.get(groupOf(leak)) ?? 0) + chances[i]!);
+    });
+    const groupRank = byChance(groupChances);
     add('group 1st', groupRank[0] === worstGroup);
     add('group top 2', groupRank.slice(0, 2).includes(worstGroup));
   }
@@ -193,7 +190,8 @@ export function scoreCase({ house, forward, hypotheses, readings }: CaseResult, 
     const shifted = new Map(
       runs.map((id) => [id, mixtures.get(id)!.map((part) => ({ ...part, mean: excess(id, part.mean) }))]),
     );
-    const ranked = ranking(runs, shifted);
+    const chances = largestChances(runs, shifted);
+    const ranked = byChance(new Map(runs.map((run, i) => [run, chances[i]!])));
     add('run 1st', ranked[0] === worstRun);
     add('run top 2', ranked.slice(0, 2).includes(worstRun));
   }
@@ -225,8 +223,8 @@ function nominalDrops(figures: readonly { id: string; target: Target }[], house:
 /** Samples of the mixtures that a ranking is drawn from. */
 const rankingDraws = 2000;
 
-/** Figures by how often each is the largest, then by how often it is second. */
-function ranking(ids: readonly string[], mixtures: Mixtures): string[] {
+/** How often each figure is the largest; being second counts a thousandth, to part those that never are. */
+function largestChances(ids: readonly string[], mixtures: Mixtures): Float64Array {
   const uniform = seededRandom(5);
   const normal = normalRandom(uniform);
   const parts = ids.map((id) => mixtures.get(id)!);
@@ -240,11 +238,11 @@ function ranking(ids: readonly string[], mixtures: Mixtures): string[] {
     values[first] = Number.NEGATIVE_INFINITY;
     firsts[values.indexOf(Math.max(...values))]! += 1e-3;
   }
-  return ids
-    .map((id, i) => [id, firsts[i]!] as const)
-    .toSorted((a, b) => b[1] - a[1])
-    .map(([id]) => id);
+  return firsts;
 }
+
+const byChance = (chances: ReadonlyMap<string, number>): string[] =>
+  [...chances].toSorted((a, b) => b[1] - a[1]).map(([id]) => id);
 
 function pickOne(weights: readonly number[], at: number): number {
   let sum = 0;
@@ -255,7 +253,7 @@ function pickOne(weights: readonly number[], at: number): number {
   return weights.length - 1;
 }
 
-function trueValues(
+export function trueValues(
   house: RandomCase,
   figures: readonly { id: string; target: Target }[],
 ): Map<string, number> {

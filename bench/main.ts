@@ -15,6 +15,7 @@ const benches: Record<string, (argument?: string) => Promise<Line[]>> = {
   'next-reading': async () => (await import('./next-reading.ts')).nextReadingBench(),
   'measuring-order': async (argument) => (await import('./measuring-order.ts')).measuringOrder(argument),
   coverage: async (argument) => (await import('./coverage.ts')).coverage(argument),
+  'two-readings': async (argument) => (await import('./two-readings.ts')).twoReadings(argument),
 };
 
 const wanted = process.argv.slice(2);

@@ -44,6 +44,14 @@ test('a plan is found, its budget moves along the value curve, and it becomes th
 
 test('planning can be stopped, and a repair held out of the next plan', async ({ page }) => {
   await plan(page, 'Laundry');
+  await test.step('it goes on, and its question stays, while another area is looked at', async () => {
+    await showArea(page, 'Season');
+    await showArea(page, 'Repairs');
+    await expect(page.getByRole('progressbar', { name: 'Planning' })).toBeVisible();
+    await expect(page.getByRole('combobox', { name: 'Rooms' }).locator('option:checked')).toHaveText(
+      'Laundry',
+    );
+  });
   await page.getByRole('button', { name: 'Stop' }).click();
   await expect(page.getByText('Stopped before the end.')).toBeVisible();
   await expect(page.getByRole('progressbar', { name: 'Planning' })).toBeHidden();

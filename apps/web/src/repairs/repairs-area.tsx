@@ -1,6 +1,4 @@
-import { usualTolerance_K } from '@airledger/engine/season/comfort';
 import type { Goal } from '@airledger/job';
-import { useEffect, useState } from 'react';
 import { useTypedJob } from '../document/document.ts';
 import { useFormat } from '../figure/use-format.ts';
 import { useWeather } from '../season/weather-store.ts';
@@ -8,23 +6,29 @@ import { Scrolls } from '../shell/scrolls.tsx';
 import { Segmented } from '../shell/segmented.tsx';
 import { useBaseSurvey, useStateName } from '../state/select.ts';
 import { useWorkbench } from '../state/store.ts';
+import { planStands } from './plan-in-brief.ts';
 import { PlanResult } from './plan-result.tsx';
+import { setQuestion, useQuestion } from './question-store.ts';
 import { goalWords, stageWords } from './repair-words.ts';
 import { askPlan, stopPlanning, useRepairs } from './repairs-store.ts';
 import './repairs.css';
 
 /** Repairs: the best set for a goal, what it costs and brings, and what each next dollar buys. */
 export const RepairsArea = () => {
-  const state = useStateName();
-  const { plan } = useRepairs();
+  const name = useStateName();
+  const job = useTypedJob();
+  const state = useWorkbench(({ viewed }) => viewed);
+  const { plan, asked } = useRepairs();
   const { weather } = useWeather();
-  useEffect(() => stopPlanning, []);
+  const stands = planStands(asked, { job, state, weather: weather?.text });
   return (
     <Scrolls className="sheet page-area repairs-area" label="Repairs">
       <header>
         <h2>Repairs</h2>
         <span className="quiet">
-          planned on: {state}, with {weather ? `the weather of ${weather.name}` : 'a year made from the site'}
+          {plan && stands ? 'planned on' : 'to be planned on'}: {name}, with{' '}
+          {weather ? `the weather of ${weather.name}` : 'a year made from the site'}
+          {plan && !stands && '; the plan below is of another house, state or weather'}
         </span>
       </header>
       <GoalForm />
@@ -40,16 +44,14 @@ const GoalForm = () => {
   const viewed = useWorkbench((state) => state.viewed);
   const { status, locks } = useRepairs();
   const { weather } = useWeather();
-  const [kind, setKind] = useState<Goal['kind']>('rooms');
+  const { kind, room: wanted, tolerance_K, budget } = useQuestion();
   const format = useFormat();
-  const [room, setRoom] = useState('');
-  const [tolerance, setTolerance] = useState(usualTolerance_K);
-  const [budget, setBudget] = useState(3000);
   if (!typed || !survey) return null;
+  // Another house may not have the room.
+  const room = survey.rooms.some(({ id }) => id === wanted) ? wanted : '';
   const locked = (as: 'must' | 'not') => Object.keys(locks).filter((id) => locks[id] === as);
   const ask = () => {
-    const goal: Goal =
-      kind === 'rooms' ? { kind, tolerance_K: tolerance, ...(room && { rooms: [room] }) } : { kind };
+    const goal: Goal = kind === 'rooms' ? { kind, tolerance_K, ...(room && { rooms: [room] }) } : { kind };
     void askPlan(typed, viewed, {
       goal,
       budget: kind === 'comfort' ? budget : undefined,
@@ -66,12 +68,17 @@ const GoalForm = () => {
         ask();
       }}
     >
-      <Segmented label="Goal" choices={goalWords} value={kind} onChange={setKind} />
+      <Segmented
+        label="Goal"
+        choices={goalWords}
+        value={kind}
+        onChange={(value) => setQuestion({ kind: value })}
+      />
       {kind === 'rooms' && (
         <>
           <label>
             Rooms{' '}
-            <select value={room} onChange={(event) => setRoom(event.target.value)}>
+            <select value={room} onChange={(event) => setQuestion({ room: event.target.value })}>
               <option value="">all of them</option>
               {survey.rooms.map(({ id, name }) => (
                 <option key={id} value={id}>
@@ -82,7 +89,10 @@ const GoalForm = () => {
           </label>
           <label>
             within{' '}
-            <select value={tolerance} onChange={(event) => setTolerance(Number(event.target.value))}>
+            <select
+              value={tolerance_K}
+              onChange={(event) => setQuestion({ tolerance_K: Number(event.target.value) })}
+            >
               {[0.5, 1, 1.5, 2].map((value) => (
                 <option key={value} value={value}>
                   {format.full(value, 'temperatureDifference')}
@@ -100,7 +110,7 @@ const GoalForm = () => {
             min={0}
             step={100}
             value={budget}
-            onChange={(event) => setBudget(Number(event.target.value))}
+            onChange={(event) => setQuestion({ budget: Number(event.target.value) })}
           />
         </label>
       )}

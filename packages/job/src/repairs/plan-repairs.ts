@@ -98,6 +98,8 @@ export type RepairProgress = {
 
 const runnersUpShown = 4;
 const pointsShown = 12;
+/** Sets worked out at most. With few candidates the search ends by itself, mostly at a quarter of this. */
+const mostSets = (candidates: number): number => (candidates <= 16 ? 400 : 160);
 
 /**
  * The best set of repairs for a goal, by the full model for every set that is looked at. A generator: it yields after
@@ -109,10 +111,11 @@ export function* planRepairs(
   stateId: string,
   request: PlanRequest,
 ): Generator<RepairProgress, RepairPlan> {
-  const { goal, budget, must, mustNot, year, terms = usualTerms, seed = 1, most = 160, draws = 8 } = request;
+  const { goal, budget, must, mustNot, year, terms = usualTerms, seed = 1, draws = 8 } = request;
   if (needsYear(goal) && !year) throw new RangeError('This goal needs a year of weather.');
   const base = accountsOf(surveyOf(job, stateId));
   const candidates = candidatesOf(job, stateId, base);
+  const most = request.most ?? mostSets(candidates.length);
   const catalogue = catalogueOf(job);
   const rooms = base.heating.rooms.map(({ room, name }) => ({ id: room, name }));
   const at = evaluator(job, stateId, candidates, { year });
