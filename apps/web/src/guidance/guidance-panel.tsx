@@ -59,7 +59,7 @@ const Progress = ({ current }: { current: boolean }) => {
   return (
     <div className="guidance-progress">
       <progress aria-label="Houses tried" value={progress} max={1} />
-      <button type="button" className="link-button" onClick={stopGuidance}>
+      <button type="button" className="plain-button" onClick={stopGuidance}>
         Stop
       </button>
     </div>
