@@ -1,5 +1,5 @@
 import { seededRandom } from '@airledger/engine';
-import { inferDefects } from '@airledger/engine/calibrate/draw-defects';
+import { drawDefects, inferDefects } from '@airledger/engine/calibrate/draw-defects';
 import { fitReadings, scaledReadings } from '@airledger/engine/calibrate/fit';
 import { forwardModel, predict, startPressures } from '@airledger/engine/calibrate/forward-model';
 import { posteriorSample } from '@airledger/engine/calibrate/posterior-sample';
@@ -228,6 +228,24 @@ describe('chances of defects against every set of up to three places', () => {
       });
       expect(total(searched) / total(exact)).toBeLessThan(0.75);
     });
+
+  it('a heavy set that the search did not hold counts as much as it weighs by itself', () => {
+    const given = calibrationCases[0]!;
+    const forward = forwardModel(
+      caseModel(
+        caseNetwork(given),
+        given.readings.map(([id, , value, sd]) => [id, value, sd] as const),
+      ),
+    );
+    const searched = toEnd(searchDefects(forward, { depth, expansions: 8 }));
+    const [heaviest, ...others] = searched.hypotheses;
+    expect(heaviest!.weight).toBeGreaterThan(0.4);
+    const drawn = toEnd(drawDefects(forward, { ...searched, hypotheses: others }, depth));
+    const weightOf = ({ defects }: { defects: readonly number[] }) =>
+      drawn.find((one) => one.defects.join() === defects.join())!.weight;
+    const odds = weightOf(heaviest!) / weightOf(others[0]!);
+    expect(odds / (heaviest!.weight / others[0]!.weight)).toBeCloseTo(1, 1);
+  });
 });
 
 describe('the minimum against a general minimiser', () => {

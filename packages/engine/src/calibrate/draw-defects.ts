@@ -55,7 +55,7 @@ export function* inferDefects(
  * Importance sampling of sets of defects (Robert & Casella, Monte Carlo Statistical Methods, 2004, ch. 3): a set is drawn
  * place by place with the chances that a centre gives them, and stands for weight/q others, q the chance that it is
  * drawn about any centre. Sets that the search holds count as they are, so that only the rest is sampled. No set
- * may stand for more than 1/√draws of all (Ionides, Truncated importance sampling, 2008).
+ * may stand for more than 1/√draws of all (Ionides, Truncated importance sampling, 2008), unless it weighs more by itself.
  */
 export function* drawDefects(
   forward: ForwardModel,
@@ -83,7 +83,10 @@ export function* drawDefects(
   const most = whole / Math.sqrt(draws);
   return weighed([
     ...hypotheses.map((hypothesis) => ({ hypothesis, mass: Math.exp(hypothesis.logWeight - top) })),
-    ...drawn.map(({ hypothesis, mass }) => ({ hypothesis, mass: Math.min(mass, most) })),
+    ...drawn.map(({ hypothesis, mass }) => ({
+      hypothesis,
+      mass: Math.min(mass, Math.max(most, Math.exp(hypothesis.logWeight - top))),
+    })),
   ]);
 }
 

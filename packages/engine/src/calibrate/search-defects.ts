@@ -214,7 +214,7 @@ export function startWith(forward: ForwardModel, from: Hypothesis, defects: read
   );
 }
 
-export function finish(forward: ForwardModel, hypothesis: Hypothesis): Hypothesis {
+function finish(forward: ForwardModel, hypothesis: Hypothesis): Hypothesis {
   if (hypothesis.fit.converged) return hypothesis;
   const { fit, defects } = hypothesis;
   const done = fitReadings(forward, fit.prior, fit, { mostIterations: finishIterations, settled });
