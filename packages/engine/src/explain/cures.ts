@@ -38,6 +38,9 @@ export function curesFor(survey: Survey, room: string): Cure[] {
   return cures.filter((cure) => cure.apply(survey) !== survey);
 }
 
+/** What the ids of causes on the way to some rooms end with; names do not do, for two rooms may have the same. */
+export const wayTo = (rooms: readonly string[]): string => rooms.join('+');
+
 /**
  * The cures that would change something between two groups of rooms, at most eight: for each its leaks, and what
  * restricts its runs; then what both share.
@@ -47,10 +50,12 @@ export function curesBetween(survey: Survey, one: RoomGroup, other: RoomGroup): 
   const isOwn = (part: DuctPart) => own.some(({ parts }) => parts.has(part.id));
   const isShared = (part: DuctPart) => part.side === 'supply' && !isOwn(part) && !part.terminal;
   const cures: Cure[] = [
-    ...own.flatMap(({ group: { name }, parts }) => [
-      sealing(`leaks-${name}`, `leaks on the way to ${name}`, (part) => parts.has(part.id)),
-      eachPart(`restrictions-${name}`, `slack, dampers and registers on the way to ${name}`, (part) =>
-        parts.has(part.id) ? opened(straightened(part)) : part,
+    ...own.flatMap(({ group: { name, rooms }, parts }) => [
+      sealing(`leaks-${wayTo(rooms)}`, `leaks on the way to ${name}`, (part) => parts.has(part.id)),
+      eachPart(
+        `restrictions-${wayTo(rooms)}`,
+        `slack, dampers and registers on the way to ${name}`,
+        (part) => (parts.has(part.id) ? opened(straightened(part)) : part),
       ),
     ]),
     sealing('trunk-leaks', 'leaks of plenum and trunk', isShared),

@@ -1,6 +1,6 @@
 import type { Account } from '../account/types.ts';
 import type { AirElement } from '../air/types.ts';
-import { partsOnlyFor } from './cures.ts';
+import { partsOnlyFor, wayTo } from './cures.ts';
 import type { RoomGroup } from './types.ts';
 
 /** Duct walls that pass heat on the way to rooms, as one cause. */
@@ -19,7 +19,7 @@ export const wallsBetween = (account: Account, one: RoomGroup, other: RoomGroup)
   conductingWalls(
     account,
     [one, other].map(({ name, rooms }) => ({
-      id: `walls-${name}`,
+      id: `walls-${wayTo(rooms)}`,
       what: `heat through the duct walls on the way to ${name}`,
       rooms,
     })),

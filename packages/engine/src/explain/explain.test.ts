@@ -237,4 +237,16 @@ describe('range of causes over what readings allow', () => {
       expect(ranged.difference).toBeLessThan(ranged.differenceRange.high + width);
     }
   });
+
+  it('tells two rooms of one name apart', () => {
+    const { better, worse } = unevenGroups(found).find(({ kind }) => kind === 'rooms')!;
+    const alike = (name: string) => [better, { ...worse, name }] as const;
+    for (const of of ['air', 'heat'] as const) {
+      const figures = (name: string) =>
+        imbalanceWithRange(found, survey, calibration, of, ...alike(name))!.causes.map(
+          ({ share, low, high }) => [share, low, high],
+        );
+      expect(figures(better.name)).toEqual(figures(worse.name));
+    }
+  });
 });

@@ -3,6 +3,7 @@ import type { Calibration } from '../calibrate/calibration.ts';
 import type { SurveyModel } from '../calibrate/model-of-survey.ts';
 import type { Survey } from '../survey/types.ts';
 import { cureOf } from './cured-unknowns.ts';
+import { wayTo } from './cures.ts';
 import { drawnFlows, ends, firstAndLast, otherServes } from './drawn-flows.ts';
 import { type DrawnWarmth, drawnWarmth } from './drawn-warmth.ts';
 import { imbalanceOf } from './explain-imbalance.ts';
@@ -91,7 +92,9 @@ function cureBetween(
   const both = groups.flatMap(({ rooms }) => rooms);
   const made = (of: readonly string[], rooms: readonly string[]) =>
     of.map((one) => cureOf(model, one, rooms));
-  const group = groups.find(({ name }) => id === `leaks-${name}` || id === `restrictions-${name}`);
+  const group = groups.find(
+    ({ rooms }) => id === `leaks-${wayTo(rooms)}` || id === `restrictions-${wayTo(rooms)}`,
+  );
   const cures = group
     ? made(id.startsWith('leaks-') ? ['own-joints', 'own-boots'] : ['slack', 'throttled'], group.rooms)
     : id === 'return'
