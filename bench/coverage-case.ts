@@ -165,6 +165,7 @@ export function scoreCase({ house, forward, hypotheses, readings }: CaseResult, 
     const chances = largestChances(
       leaks.map((leak) => `out:${leak}`),
       mixtures,
+      (h, i) => hypotheses[h]!.defects.includes(house.network.parameter.get(`C:${leaks[i]!}`)!),
     );
     const ranked = byChance(new Map(leaks.map((leak, i) => [leak, chances[i]!])));
     add('leak 1st', ranked[0] === worstLeak);
@@ -223,8 +224,15 @@ function nominalDrops(figures: readonly { id: string; target: Target }[], house:
 /** Samples of the mixtures that a ranking is drawn from. */
 const rankingDraws = 2000;
 
-/** How often each figure is the largest; being second counts a thousandth, to part those that never are. */
-function largestChances(ids: readonly string[], mixtures: Mixtures): Float64Array {
+/**
+ * How often each figure is the largest, and counts in that hypothesis; what else is first or second gets a thousandth,
+ * to part those that never are.
+ */
+function largestChances(
+  ids: readonly string[],
+  mixtures: Mixtures,
+  counts: (hypothesis: number, figure: number) => boolean = () => true,
+): Float64Array {
   const uniform = seededRandom(5);
   const normal = normalRandom(uniform);
   const parts = ids.map((id) => mixtures.get(id)!);
@@ -234,7 +242,7 @@ function largestChances(ids: readonly string[], mixtures: Mixtures): Float64Arra
     const h = pickOne(weights, uniform());
     const values = parts.map((all: readonly Part[]) => all[h]!.mean + all[h]!.sd * normal());
     const first = values.indexOf(Math.max(...values));
-    firsts[first]! += 1;
+    firsts[first]! += counts(h, first) ? 1 : 1e-3;
     values[first] = Number.NEGATIVE_INFINITY;
     firsts[values.indexOf(Math.max(...values))]! += 1e-3;
   }

@@ -10,7 +10,7 @@ import { keptRun } from './kept-run.ts';
 import { type Line, plain } from './line.ts';
 
 const quickHouses = 3;
-/** Houses drawn for each: about 400 of them count, in the middle. */
+/** Houses drawn for each house; some 400 of them carry the weight (median). */
 const draws = 20_000;
 
 /** Whether the group of the largest leak is among the two most probable, and how probable these are. */
@@ -32,7 +32,7 @@ export function twoReadings(argument = String(quickHouses)): Line[] {
     answers.reduce((sum, answer) => sum + of(answer), 0) / answers.length;
   return [
     plain(
-      `two readings, group in the most probable two (${answers.length})`,
+      `two readings, largest leak's group among the two most probable (${answers.length})`,
       mean(({ right }) => Number(right)),
       '',
     ),

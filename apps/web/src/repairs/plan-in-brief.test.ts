@@ -26,7 +26,7 @@ test.each<[string, Partial<Asked>]>([
   ['house', { job: { ...now.job } }],
   ['state', { state: 'as-specified' }],
   ['weather', { weather: 'LOCATION,Elsewhere' }],
-])('a plan of another %s asks to plan again', (_, other) => {
+])('a plan made before the %s changed asks to plan again', (_, other) => {
   expect(planInBrief(planned(now), { ...now, ...other })).toBe('plan again');
   expect(planInBrief(planned({ ...now, ...other }), now)).toBe('plan again');
 });

@@ -26,9 +26,11 @@ export const RepairsArea = () => {
       <header>
         <h2>Repairs</h2>
         <span className="quiet">
-          {plan && stands ? 'planned on' : 'to be planned on'}: {name}, with{' '}
+          {plan && stands ? 'planned on' : 'the next plan is on'}: {name}, with{' '}
           {weather ? `the weather of ${weather.name}` : 'a year made from the site'}
-          {plan && !stands && '; the plan below is of another house, state or weather'}
+          {plan &&
+            !stands &&
+            '; the house, its state or the weather has changed since the plan below was made'}
         </span>
       </header>
       <GoalForm />

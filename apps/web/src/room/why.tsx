@@ -62,7 +62,9 @@ export const Why = ({ room }: { room: RoomStanding }) => {
       </div>
       {!splits && <p className="quiet">Working out the causes …</p>}
       {splits?.length === 0 && (
-        <p className="quiet">Every room gets the same share of its air and {heatWord(mode)}.</p>
+        <p className="quiet">
+          Every room that can be compared gets the same share of its air and {heatWord(mode)}.
+        </p>
       )}
       {splits?.map((split) => (
         <SplitBars key={split.sentence} split={split} />

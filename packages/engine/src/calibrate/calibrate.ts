@@ -351,7 +351,7 @@ const drawnTotals = (mixtures: Mixtures): Calibration['drawnTotals'] =>
 const knowledgeOf = (share: number): Knowledge =>
   share > 0.8 ? 'not measured' : share > 0.5 ? 'vague' : 'measured';
 
-/** The one set of defects that is most probable by itself, which need not stand for most others. */
+/** The set of defects with the largest posterior of its own; a drawn set may weigh more because it stands for others. */
 const likeliest = (hypotheses: readonly WeightedHypothesis[]): WeightedHypothesis =>
   hypotheses.reduce((best, one) => (one.logWeight > best.logWeight ? one : best));
 

@@ -114,6 +114,7 @@ export type ReadingCheck = {
 /** Two places of which one is defective and the readings do not say which. */
 export type Alike = {
   readonly places: readonly [string, string];
+  /** Of these two against each other: they add up to 1. */
   readonly probabilities: readonly [number, number];
 };
 

@@ -19,7 +19,7 @@ import {
 const drawsOf = (conditions: number): number => (conditions <= fewConditions ? 240 : 120);
 /** Most of the hypotheses looked around that sets are drawn about. */
 const mostCentres = 6;
-/** A place may be in defect, or not, though it looks otherwise from a centre: at least by this share of its prior, and by so much. */
+/** Least chance that a place is drawn in defect, as a part of its prior, and that one in defect is left out; our choice. */
 const leastOfPrior = 0.25;
 const leastDoubt = 0.02;
 /** A set whose first look promises less than this share of the whole is left out. */
@@ -52,10 +52,11 @@ export function* inferDefects(
 }
 
 /**
- * Importance sampling of sets of defects (Robert & Casella, Monte Carlo Statistical Methods, 2004, ch. 3): a set is drawn
+ * Importance sampling of sets of defects (Robert & Casella, Monte Carlo Statistical Methods, 2004, ch. 3, from memory): a set is drawn
  * place by place with the chances that a centre gives them, and stands for weight/q others, q the chance that it is
  * drawn about any centre. Sets that the search holds count as they are, so that only the rest is sampled. No set
- * may stand for more than 1/√draws of all (Ionides, Truncated importance sampling, 2008), unless it weighs more by itself.
+ * may stand for more than 1/√draws of all (Ionides, Truncated importance sampling, 2008, from memory), unless it weighs
+ * more by itself.
  */
 export function* drawDefects(
   forward: ForwardModel,
@@ -118,7 +119,7 @@ function proposalsOf(forward: ForwardModel, centres: readonly Centre[]): Proposa
 
 type DrawnSet = { readonly defects: readonly number[]; readonly centre: Centre; count: number };
 
-/** Different sets with how often each was drawn; one with more defects than `depth` is drawn in vain. */
+/** Different sets with how often each was drawn; those with more defects than `depth` are dropped. */
 function drawnSets(proposals: readonly Proposal[], draws: number, depth: number): DrawnSet[] {
   const uniform = seededRandom(draws);
   const sets = new Map<string, DrawnSet>();

@@ -9,7 +9,7 @@ export const fanFlow = ({ elements, solution }: CuredAir, system: string): numbe
     solution.flow_m3s[elements.findIndex((element) => element.kind === 'fan' && element.system === system)]!,
   );
 
-/** By a mask of cures and what its fan moves under them, m³/s: how warm air arrives, 1 in the most probable house. */
+/** How warm air arrives over how warm it does in the most probable house (1 there), by what the fan moves, m³/s, and a mask of cures. */
 export type DrawnWarmth = (fan_m3s: number, mask: number) => number;
 
 /**
@@ -17,7 +17,7 @@ export type DrawnWarmth = (fan_m3s: number, mask: number) => number;
  * the equipment gives, over what the fan moves. Equipment that does not suffice gives what it can at the fan's flow as the
  * house stands; the thermostat holds what other equipment gives.
  * @param probable_m3s what the fan moves in the most probable house, by mask of cures
- * @returns for a house in which the fan moves so much as it stands, m³/s
+ * @returns given what the fan moves in that house before any cure, m³/s, its `DrawnWarmth`
  */
 export function drawnWarmth(
   { survey, mode, loads, heat, air }: Account,

@@ -13,7 +13,7 @@ import type { Imbalance, RoomGroup, Service } from './types.ts';
  * The imbalance is split over what can be cured (for heat, duct walls too) and the layout that can not: Shapley values
  * over every subset of causes (2ⁿ air networks, n ≤ 8, each with up to 2⁴ ways to insulate), so that
  * Σ causes + layout = difference. The equipment is no part of it: more output of one system raises all its shares
- * alike, and what it makes of them is in the layout. Needs are held at the account's; see `registerHeat` for what else is.
+ * in proportion, and what it makes of them is in the layout. Needs are held at the account's; see `registerHeat` for what else is.
  * @throws RangeError for a group with a room that is not in the account, or that needs nothing
  */
 export const explainImbalance = (

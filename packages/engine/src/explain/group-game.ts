@@ -19,8 +19,9 @@ export type GroupGame = {
 };
 
 type GroupService = {
+  /** m³/s of air or W of heat. */
   readonly needed: number;
-  /** By mask of causes. */
+  /** The same, by mask of causes. */
   readonly delivered: Float64Array;
   /** Air by the mask of its cures, m³/s. */
   readonly air_m3s: Float64Array;

@@ -2,11 +2,11 @@ import type { Account, RoomStanding } from '../account/types.ts';
 import { registerHeat } from './register-heat.ts';
 import type { Service } from './types.ts';
 
-/** What every room needs of it to hold its set point, in the order of the survey. */
+/** What every room needs to hold its set point, in the order of the survey: m³/s of air, W of heat (in cooling: what is to be taken out). */
 export const needed = ({ rooms }: Account, of: Service): readonly number[] =>
   rooms.map((standing) => (of === 'air' ? standing.needed_m3s : neededHeat_W(standing)));
 
-/** What every room gets of it: air while the fan runs, heat averaged over the hour as the house floats. */
+/** What every room gets, in the order of the survey: m³/s of air while the fan runs, W of heat averaged over the design hour as the house floats. */
 export const delivered = (account: Account, of: Service): readonly number[] =>
   of === 'air'
     ? account.rooms.map(({ delivered_m3s }) => delivered_m3s)

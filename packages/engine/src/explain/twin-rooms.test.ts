@@ -12,7 +12,7 @@ const [one, other]: readonly [RoomGroup, RoomGroup] = [
   { name: 'Bedroom 2', rooms: ['bed-2'] },
 ];
 
-/** Perfect ducts but for the runs of two bedrooms that are alike in everything that is not said. */
+/** Perfect ducts but for the runs of two bedrooms, which are alike but for what is given. */
 function twins(of: Partial<DuctPart>, ofOther: Partial<DuctPart>): Survey {
   const system = smallHouse.systems[0]!;
   const perfect = (part: DuctPart): DuctPart => ({
@@ -104,7 +104,7 @@ describe.each(['heating', 'cooling'] as const)('two rooms alike but for one thin
     expect(unevenGroups(house).map(({ kind, of }) => `${kind} ${of}`)).toContain('rooms heat');
   });
 
-  it('a damper: all of the gap in air is its, but for what the needs differ', () => {
+  it('a damper: it makes the whole gap in air but for the difference in needs', () => {
     const open = { insulation_m2KW: 1, damper: 1 };
     const house = account(twins(open, { ...open, damper: 0.4 }), mode);
     const needs = [standingOf(house, 'bed-1'), standingOf(house, 'bed-2')].map((one) => one.needed_m3s);

@@ -10,7 +10,7 @@ const { WebAssembly: platform } = globalThis as unknown as {
   };
 };
 
-/** WebAssembly Core Specification 1.0 (W3C, 2019), chapter 5: the operations, types and sections used here. */
+/** WebAssembly Core Specification 1.0 (W3C, 2019), chapter 5, from memory: the operations, types and sections used here. */
 const op = {
   end: 0x0b,
   get: 0x20,
@@ -128,7 +128,10 @@ const named = (name: string, what: number, index: number): number[] => [
 /** Functions compiled together, that share one memory: instantiate it as often as it is needed. */
 export type Compiled = object;
 
-/** @param doubles how many doubles the memory of one instance holds at least. */
+/**
+ * Compiles functions, by name, into one module with a memory.
+ * @param doubles how many doubles the memory of one instance holds at least
+ */
 export const compile = (functions: Readonly<Record<string, StraightCode>>, doubles: number): Compiled => {
   const names = Object.keys(functions);
   const pages = Math.ceil((doubles * double_B) / page_B);

@@ -18,7 +18,7 @@ export type PlanProblem = {
   readonly measures: readonly Measure[];
   readonly must?: readonly string[];
   readonly mustNot?: readonly string[];
-  /** What a set costs besides its measures; never less for more of them. */
+  /** What a set costs besides its measures, in their unit; never less for more measures. Counts against the budget. */
   readonly besides?: (set: MeasureSet) => number;
   /** Sets that cost more are not looked at. */
   readonly budget?: number;
