@@ -17,11 +17,9 @@ import {
 
 /** Sets of places drawn around what the search found: more where a fit costs the solves of few conditions. */
 const drawsOf = (conditions: number): number => (conditions <= fewConditions ? 240 : 120);
-/** Most of the hypotheses looked around that sets are drawn about. */
-const mostCentres = 6;
 /** Least chance that a place is drawn in defect, as a part of its prior, and that one in defect is left out; our choice. */
 const leastOfPrior = 0.25;
-const leastDoubt = 0.02;
+const leastDoubt = 0.1;
 /** A set whose first look promises less than this share of the whole is left out. */
 const leastPromise = 1e-4;
 const fitIterations = 4;
@@ -99,15 +97,10 @@ type Proposal = {
 };
 
 function proposalsOf(forward: ForwardModel, centres: readonly Centre[]): Proposal[] {
-  const heaviest = centres
-    .toSorted((a, b) => b.hypothesis.logWeight - a.hypothesis.logWeight)
-    .slice(0, mostCentres);
-  const top = heaviest[0]!.hypothesis.logWeight;
-  const weights = heaviest.map(({ hypothesis }) => Math.exp(hypothesis.logWeight - top));
-  const whole = weights.reduce((sum, weight) => sum + weight, 0);
-  return heaviest.map((centre, c) => ({
+  const whole = centres.reduce((sum, { hypothesis }) => sum + hypothesis.weight, 0);
+  return centres.map((centre) => ({
     centre,
-    share: weights[c]! / whole,
+    share: centre.hypothesis.weight / whole,
     chances: new Map(
       [...centre.chances].map(([place, chance]) => {
         const least = leastOfPrior * forward.model.parameters[place]!.defect!.probability;

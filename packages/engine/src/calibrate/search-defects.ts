@@ -15,8 +15,11 @@ export type Hypothesis = {
 /** Hypotheses with weights that add to 1, heaviest first. */
 export type WeightedHypothesis = Hypothesis & { readonly weight: number };
 
-/** A hypothesis that was looked around, and how probable each place in defect looks from there if the others stay. */
-export type Centre = { readonly hypothesis: Hypothesis; readonly chances: ReadonlyMap<number, number> };
+/** A heavy hypothesis, and how probable each place in defect looks from there if the others stay. */
+export type Centre = {
+  readonly hypothesis: WeightedHypothesis;
+  readonly chances: ReadonlyMap<number, number>;
+};
 
 export type Searched = { readonly hypotheses: WeightedHypothesis[]; readonly centres: readonly Centre[] };
 
@@ -51,6 +54,8 @@ const leastLogWeight = 9;
 const leastExpanded = 0.2;
 /** A hypothesis lighter than the best by no more, in nats, is followed to its end. */
 const heavy = 5;
+/** Most hypotheses that sets are drawn around: with fewer, what is exchanged for its like would be drawn too seldom. */
+const mostCentres = 12;
 /** Share of the whole below which a hypothesis is left out. */
 const leastWeight = 8e-4;
 
@@ -124,17 +129,17 @@ export function* searchDefects(
     keep(finish(forward, hypothesis));
     yield 1;
   }
-  return {
-    hypotheses: weighed(
-      [...bag.values()].map((hypothesis) => ({
-        hypothesis,
-        mass: Math.exp(hypothesis.logWeight - best.logWeight),
-      })),
-    ),
-    centres: expanded.map((hypothesis) => ({
+  const hypotheses = weighed(
+    [...bag.values()].map((hypothesis) => ({
       hypothesis,
-      chances: chancesFrom(hypothesis, places, tried, gains),
+      mass: Math.exp(hypothesis.logWeight - best.logWeight),
     })),
+  );
+  return {
+    hypotheses,
+    centres: hypotheses
+      .slice(0, mostCentres)
+      .map((hypothesis) => ({ hypothesis, chances: chancesFrom(hypothesis, places, tried, gains) })),
   };
 }
 
