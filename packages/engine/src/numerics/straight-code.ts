@@ -31,8 +31,30 @@ const page_B = 65_536;
 const double_B = 8;
 
 /** A whole number ≥ 0 as the format writes it, seven bits a byte. */
-const whole = (value: number): number[] =>
-  value < 128 ? [value] : [(value & 0x7f) | 0x80, ...whole(value >>> 7)];
+const pushWhole = (bytes: number[], value: number): void => {
+  let left = value;
+  for (; left >= 128; left >>>= 7) bytes.push((left & 0x7f) | 0x80);
+  bytes.push(left);
+};
+
+const whole = (value: number): number[] => {
+  const bytes: number[] = [];
+  pushWhole(bytes, value);
+  return bytes;
+};
+
+const joined = (parts: readonly ArrayLike<number>[]): Uint8Array => {
+  const bytes = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const part of parts) {
+    bytes.set(part, at);
+    at += part.length;
+  }
+  return bytes;
+};
+
+/** With its length before it. */
+const sized = (bytes: Uint8Array): Uint8Array => joined([whole(bytes.length), bytes]);
 
 /** Where a value lies: in memory counted from its start or from the place the function is given, or in a variable. */
 export type Where = { readonly memory: number } | { readonly behind: number } | { readonly variable: number };
@@ -78,24 +100,28 @@ export class StraightCode {
     });
   }
 
+  /** How long the function is so far, bytes. A browser takes some 7 million in one function. */
+  get size_B(): number {
+    return this.bytes.length;
+  }
+
   /** The body of the function as the format has it. */
-  body(): number[] {
-    const code = [1, ...whole(this.variables), type.double, ...this.bytes, op.end];
-    return [...whole(code.length), ...code];
+  body(): Uint8Array {
+    return sized(joined([[1, ...whole(this.variables), type.double], this.bytes, [op.end]]));
   }
 
   private into(target: Where, push: () => void): this {
     this.address(target);
     push();
-    if ('variable' in target) this.bytes.push(op.set, ...this.variable(target.variable));
-    else this.bytes.push(op.store, 3, ...whole(double_B * offsetOf(target)));
+    if ('variable' in target) this.variable(op.set, target.variable);
+    else this.memory(op.store, offsetOf(target));
     return this;
   }
 
   private value(from: Where): void {
     this.address(from);
-    if ('variable' in from) this.bytes.push(op.get, ...this.variable(from.variable));
-    else this.bytes.push(op.load, 3, ...whole(double_B * offsetOf(from)));
+    if ('variable' in from) this.variable(op.get, from.variable);
+    else this.memory(op.load, offsetOf(from));
   }
 
   private address(where: Where): void {
@@ -104,19 +130,24 @@ export class StraightCode {
   }
 
   /** Variables come behind the function's one argument. */
-  private variable(index: number): number[] {
+  private variable(operation: number, index: number): void {
     this.variables = Math.max(this.variables, index + 1);
-    return whole(index + 1);
+    this.bytes.push(operation);
+    pushWhole(this.bytes, index + 1);
+  }
+
+  /** Doubles lie aligned to 2³ bytes. */
+  private memory(operation: number, offset: number): void {
+    this.bytes.push(operation, 3);
+    pushWhole(this.bytes, double_B * offset);
   }
 }
 
 const offsetOf = (where: { readonly memory: number } | { readonly behind: number }): number =>
   'memory' in where ? where.memory : where.behind;
 
-const section = (id: number, items: readonly (readonly number[])[]): number[] => {
-  const body = [...whole(items.length), ...items.flat()];
-  return [id, ...whole(body.length), ...body];
-};
+const section = (id: number, items: readonly ArrayLike<number>[]): Uint8Array =>
+  joined([[id], sized(joined([whole(items.length), ...items]))]);
 
 const named = (name: string, what: number, index: number): number[] => [
   ...whole(name.length),
@@ -136,19 +167,19 @@ export const compile = (functions: Readonly<Record<string, StraightCode>>, doubl
   const names = Object.keys(functions);
   const pages = Math.ceil((doubles * double_B) / page_B);
   return new platform.Module(
-    Uint8Array.from([
-      ...header,
-      ...section(sectionOf.types, [[type.function, 1, type.int, 0]]),
-      ...section(
+    joined([
+      header,
+      section(sectionOf.types, [[type.function, 1, type.int, 0]]),
+      section(
         sectionOf.functions,
         names.map(() => [0]),
       ),
-      ...section(sectionOf.memory, [[0, ...whole(pages)]]),
-      ...section(sectionOf.exports, [
+      section(sectionOf.memory, [[0, ...whole(pages)]]),
+      section(sectionOf.exports, [
         named('memory', exported.memory, 0),
         ...names.map((name, index) => named(name, exported.function, index)),
       ]),
-      ...section(
+      section(
         sectionOf.code,
         names.map((name) => functions[name]!.body()),
       ),

@@ -18,6 +18,7 @@ describe('the factor of a pattern', () => {
     [18, 0.3],
     [18, 1],
     [45, 0.1],
+    [100, 1],
   ] as const)
     it(`solves ${n} places with ${100 * share} % of their pairs tied as full elimination does`, () => {
       const random = seededRandom(n + 100 * share);

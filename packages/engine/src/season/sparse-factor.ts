@@ -22,6 +22,8 @@ export type SparseFactor = {
 /** Those used last: the planner runs hundreds of years of houses with one pattern. */
 const kept = new Map<string, SparseFactor>();
 const mostKept = 8;
+/** A function longer than this, bytes, is gone on with in another: of very many places one would be too long for a browser. */
+const longest_B = 1e6;
 
 /**
  * The factor of a pattern. It is shared by all who ask for the same one, so whoever uses it fills the entries, factors
@@ -74,11 +76,13 @@ const eliminate = (filled: Uint8Array, n: number, vectors: number): SparseFactor
   const places = Int32Array.from([...filled.keys()].filter((k) => filled[k] === 1));
   const numbers = new Map([...places].map((place, entry) => [place, entry]));
   const entry = (row: number, column: number): Where => ({ memory: numbers.get(row * n + column)! });
-  const factor = new StraightCode();
+  const factors = [new StraightCode()];
   const solve = new StraightCode();
   const value = (row: number): Where => ({ variable: row });
   for (let i = 0; i < n; i++) solve.move(value(i), { behind: i });
   for (const { pivot, rows, columns } of steps) {
+    if (factors.at(-1)!.size_B > longest_B) factors.push(new StraightCode());
+    const factor = factors.at(-1)!;
     const inverse: Where = { variable: 0 };
     const ratio: Where = { variable: 1 };
     factor.inverse(inverse, entry(pivot, pivot)).move(entry(pivot, pivot), inverse);
@@ -95,7 +99,9 @@ const eliminate = (filled: Uint8Array, n: number, vectors: number): SparseFactor
     solve.product(value(pivot), value(pivot), entry(pivot, pivot));
   }
   for (let i = 0; i < n; i++) solve.move({ behind: i }, value(i));
-  const run = instantiate(compile({ factor, solve }, places.length + vectors * n));
+  const named = factors.map((code, part) => [`factor ${part}`, code] as const);
+  const run = instantiate(compile({ ...Object.fromEntries(named), solve }, places.length + vectors * n));
+  const parts = named.map(([name]) => run[name]!);
   const { buffer } = run.memory;
   const values = (at: number, length: number) =>
     new Float64Array(buffer, at * Float64Array.BYTES_PER_ELEMENT, length);
@@ -104,7 +110,9 @@ const eliminate = (filled: Uint8Array, n: number, vectors: number): SparseFactor
     entries: values(0, places.length),
     diagonal: Int32Array.from({ length: n }, (_, i) => numbers.get(i * n + i)!),
     vectors: Array.from({ length: vectors }, (_, v) => values(places.length + v * n, n)),
-    factor: () => run.factor!(0),
+    factor: () => {
+      for (const part of parts) part(0);
+    },
     solve: (vector) => run.solve!(vector.byteOffset),
   };
 };
