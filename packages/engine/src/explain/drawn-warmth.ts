@@ -16,6 +16,8 @@ export type DrawnWarmth = (fan_m3s: number, mask: number) => number;
  * How much more a system warms (or cools) its air in houses that the readings allow than in the most probable one: what
  * the equipment gives, over what the fan moves. Equipment that does not suffice gives what it can at the fan's flow as the
  * house stands; the thermostat holds what other equipment gives.
+ * It scales how far the air arrives from the set point; where the air that enters is itself off the set point, as with
+ * large return leaks, that is right to first order only.
  * @param probable_m3s what the fan moves in the most probable house, by mask of cures
  * @returns given what the fan moves in that house before any cure, m³/s, its `DrawnWarmth`
  */

@@ -27,19 +27,17 @@ export function unevenGroups(account: Account): UnevenGroups[] {
     gets: delivered(account, of),
   }));
   const index = new Map(rooms.map(({ room }, r) => [room, r]));
-  const gathered = (groupsOf: (room: string) => readonly string[], ids: readonly string[]): RoomGroup[] =>
-    ids.map((name) => ({
-      name,
-      rooms: survey.rooms.flatMap(({ id }) => (groupsOf(id).includes(name) ? [id] : [])),
-    }));
-  const storeyName = (storey: number) => `storey ${storey}`;
-  const storeyOf = new Map(survey.rooms.map(({ id, storey }) => [id, storeyName(storey)]));
+  const gathered = (name: string, has: (room: string) => boolean): RoomGroup => ({
+    name,
+    rooms: survey.rooms.flatMap(({ id }) => (has(id) ? [id] : [])),
+  });
+  const storeyOf = new Map(survey.rooms.map(({ id, storey }) => [id, storey]));
   const storeys = [...new Set(survey.rooms.map(({ storey }) => storey))].sort((a, b) => a - b);
   const systemsOf = new Map<string, Set<string>>();
-  for (const { name, parts } of survey.systems)
+  for (const { id, parts } of survey.systems)
     for (const { side, terminal } of parts)
       if (side === 'supply' && terminal)
-        systemsOf.set(terminal.room, (systemsOf.get(terminal.room) ?? new Set()).add(name));
+        systemsOf.set(terminal.room, (systemsOf.get(terminal.room) ?? new Set()).add(id));
   const served = new Set(
     air.elements.flatMap(({ kind, side, to }) =>
       kind === 'terminal' && side === 'supply' ? [air.nodes[to]!.id] : [],
@@ -50,13 +48,15 @@ export function unevenGroups(account: Account): UnevenGroups[] {
       kind: 'rooms',
       groups: rooms.filter(({ room }) => served.has(room)).map(({ room, name }) => ({ name, rooms: [room] })),
     },
-    { kind: 'storeys', groups: gathered((id) => [storeyOf.get(id)!], storeys.map(storeyName)) },
+    {
+      kind: 'storeys',
+      groups: storeys.map((storey) => gathered(`storey ${storey}`, (room) => storeyOf.get(room) === storey)),
+    },
     {
       kind: 'systems',
       // A room that two systems serve belongs to neither alone.
-      groups: gathered(
-        (id) => (systemsOf.get(id)?.size === 1 ? [...systemsOf.get(id)!] : []),
-        survey.systems.map(({ name }) => name),
+      groups: survey.systems.map(({ id, name }) =>
+        gathered(name, (room) => systemsOf.get(room)?.size === 1 && systemsOf.get(room)!.has(id)),
       ),
     },
   ];
