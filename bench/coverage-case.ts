@@ -3,6 +3,7 @@ import { type Figure, modelErrors } from '@airledger/engine/calibrate/calibratio
 import { contradicted } from '@airledger/engine/calibrate/doubts';
 import { inferDefects } from '@airledger/engine/calibrate/draw-defects';
 import { type ForwardModel, forwardModel, startPressures } from '@airledger/engine/calibrate/forward-model';
+import { pick } from '@airledger/engine/calibrate/posterior-sample';
 import type { WeightedHypothesis } from '@airledger/engine/calibrate/search-defects';
 import { type Mixtures, mixturesOfHypotheses, type Part } from '@airledger/engine/calibrate/summarise';
 import { evaluateTargets, type Target } from '@airledger/engine/calibrate/targets';
@@ -237,9 +238,8 @@ function largestChances(
   const normal = normalRandom(uniform);
   const parts = ids.map((id) => mixtures.get(id)!);
   const firsts = new Float64Array(ids.length);
-  const weights = parts[0]!.map(({ weight }) => weight);
   for (let draw = 0; draw < rankingDraws; draw++) {
-    const h = pickOne(weights, uniform());
+    const h = pick(parts[0]!, uniform());
     const values = parts.map((all: readonly Part[]) => all[h]!.mean + all[h]!.sd * normal());
     const first = values.indexOf(Math.max(...values));
     firsts[first]! += counts(h, first) ? 1 : 1e-3;
@@ -251,15 +251,6 @@ function largestChances(
 
 const byChance = (chances: ReadonlyMap<string, number>): string[] =>
   [...chances].toSorted((a, b) => b[1] - a[1]).map(([id]) => id);
-
-function pickOne(weights: readonly number[], at: number): number {
-  let sum = 0;
-  for (let h = 0; h < weights.length; h++) {
-    sum += weights[h]!;
-    if (at < sum) return h;
-  }
-  return weights.length - 1;
-}
 
 export function trueValues(
   house: RandomCase,

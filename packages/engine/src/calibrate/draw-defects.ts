@@ -1,6 +1,7 @@
 import { seededRandom } from '../numerics/seeded-random.ts';
 import { fitReadings } from './fit.ts';
 import type { ForwardModel } from './forward-model.ts';
+import { pick } from './posterior-sample.ts';
 import { logOdds } from './prior.ts';
 import {
   type Centre,
@@ -89,10 +90,10 @@ export function* drawDefects(
   ]);
 }
 
-/** A centre, how often sets are drawn about it, and with what chance each place is in them. */
+/** A centre, the share of sets that are drawn about it, and with what chance each place is in them. */
 type Proposal = {
   readonly centre: Centre;
-  readonly share: number;
+  readonly weight: number;
   readonly chances: ReadonlyMap<number, number>;
 };
 
@@ -100,7 +101,7 @@ function proposalsOf(forward: ForwardModel, centres: readonly Centre[]): Proposa
   const whole = centres.reduce((sum, { hypothesis }) => sum + hypothesis.weight, 0);
   return centres.map((centre) => ({
     centre,
-    share: centre.hypothesis.weight / whole,
+    weight: centre.hypothesis.weight / whole,
     chances: new Map(
       [...centre.chances].map(([place, chance]) => {
         const least = leastOfPrior * forward.model.parameters[place]!.defect!.probability;
@@ -117,7 +118,7 @@ function drawnSets(proposals: readonly Proposal[], draws: number, depth: number)
   const uniform = seededRandom(draws);
   const sets = new Map<string, DrawnSet>();
   for (let draw = 0; draw < draws; draw++) {
-    const { centre, chances } = proposalAt(proposals, (draw + 0.5) / draws);
+    const { centre, chances } = proposals[pick(proposals, (draw + 0.5) / draws)]!;
     const defects = [...chances].filter(([, chance]) => uniform() < chance).map(([place]) => place);
     if (defects.length > depth) continue;
     const known = sets.get(defects.join());
@@ -127,19 +128,10 @@ function drawnSets(proposals: readonly Proposal[], draws: number, depth: number)
   return [...sets.values()];
 }
 
-/** The proposal at a share of all draws. */
-function proposalAt(proposals: readonly Proposal[], at: number): Proposal {
-  let sum = 0;
-  return proposals.find(({ share }) => {
-    sum += share;
-    return at < sum;
-  })!;
-}
-
 /** Chance that a set is drawn, about whichever centre. */
 const chanceOf = (proposals: readonly Proposal[], defects: readonly number[]): number =>
-  proposals.reduce((sum, { share, chances }) => {
-    let product = share;
+  proposals.reduce((sum, { weight, chances }) => {
+    let product = weight;
     for (const [place, chance] of chances) product *= defects.includes(place) ? chance : 1 - chance;
     return sum + product;
   }, 0);

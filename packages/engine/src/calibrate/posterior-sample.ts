@@ -42,12 +42,12 @@ export function* posteriorSample(
   return draws;
 }
 
-/** Hypothesis at a share of the whole weight, heaviest first. */
-function pick(hypotheses: readonly WeightedHypothesis[], at: number): number {
+/** Index of the one at a share of the whole weight, in their order; weights add to 1. */
+export function pick(weighted: readonly { readonly weight: number }[], at: number): number {
   let sum = 0;
-  for (let h = 0; h < hypotheses.length; h++) {
-    sum += hypotheses[h]!.weight;
-    if (at < sum) return h;
+  for (let i = 0; i < weighted.length; i++) {
+    sum += weighted[i]!.weight;
+    if (at < sum) return i;
   }
-  return hypotheses.length - 1;
+  return weighted.length - 1;
 }

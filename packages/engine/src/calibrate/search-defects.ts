@@ -82,7 +82,7 @@ export function* searchDefects(
   const bag = new Map<string, Hypothesis>([['', best]]);
   /** What each set tried weighed at its last look. */
   const tried = new Map<string, number>([['', none.logEvidence]]);
-  const expanded: Hypothesis[] = [];
+  const expanded = new Set<string>();
   /** Nats that adding a place has gained at its best. */
   const gains = new Map<number, number>();
 
@@ -97,8 +97,8 @@ export function* searchDefects(
     const next = heaviestLeft(bag, expanded);
     if (!next || next.logWeight < best.logWeight + Math.log(leastExpanded)) break;
     const fromBest = next.logWeight >= best.logWeight;
+    expanded.add(next.defects.join());
     const from = finish(forward, next);
-    expanded.push(from);
     keep(from);
     const sets = neighbours(parameters, places, from.defects, options.depth).filter(
       ({ defects, added }) =>
@@ -167,12 +167,11 @@ const toggled = (defects: readonly number[], place: number): number[] =>
 
 function heaviestLeft(
   bag: ReadonlyMap<string, Hypothesis>,
-  expanded: readonly Hypothesis[],
+  expanded: ReadonlySet<string>,
 ): Hypothesis | undefined {
-  const done = new Set(expanded.map(({ defects }) => defects.join()));
   let heaviest: Hypothesis | undefined;
   for (const [key, hypothesis] of bag)
-    if (!done.has(key) && (!heaviest || hypothesis.logWeight > heaviest.logWeight)) heaviest = hypothesis;
+    if (!expanded.has(key) && (!heaviest || hypothesis.logWeight > heaviest.logWeight)) heaviest = hypothesis;
   return heaviest;
 }
 
